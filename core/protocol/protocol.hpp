@@ -1,0 +1,141 @@
+#pragma once
+
+/// The local rules: what a ward has laid down, or a published guideline, as values that each say where they
+/// are from. Read and checked by core/protocol/read.hpp; the file format is described in
+/// core/protocol/protocol.schema.json. Everything here is data: a new limit is a new line in a file.
+
+#include "core/clock.hpp"
+#include "core/component.hpp"
+#include "core/quantity.hpp"
+#include "core/words/codes.hpp"
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace hangtime {
+
+/// Where a value is from: an index into Protocol::sources (or `no_source`), and how far it can be trusted.
+struct Basis {
+    static constexpr std::uint8_t no_source = 255;
+    std::uint8_t source = no_source;
+    Grade grade = Grade::common_practice;
+
+    friend constexpr bool operator==(const Basis&, const Basis&) = default;
+};
+
+/// A value and where it is from.
+template <class T>
+struct Given {
+    T value{};
+    Basis basis{};
+};
+
+/// A published source. `note` says what of it was readable.
+struct Source {
+    std::string key, title, year, place;
+};
+
+/// "`kind` within `within` of `from`".
+struct Limit {
+    LimitKind kind{};
+    Anchor from{};
+    Seconds within{};
+    Basis basis{};
+};
+
+/// The first minutes. The rate is fixed, by weight, or both (then the lower holds).
+struct SlowStage {
+    std::optional<Rate> rate;
+    std::optional<RatePerKg> rate_per_kg;
+    Seconds lasts{};
+    Basis basis{};
+};
+
+/// How fast it usually goes where the order says nothing: all in within a time, or at a rate by weight.
+struct UsualPace {
+    std::optional<Seconds> least, most;    // usual duration; `most` is the one planned for
+    std::optional<RatePerKg> rate_per_kg;  // for children
+    Basis basis{};
+};
+
+/// Rules for one component.
+struct ComponentRules {
+    std::vector<Limit> limits;                         // at least one `finish` not counted from thaw
+    std::optional<SlowStage> slow;                     // none: no separate slow stage
+    UsualPace usual;
+    std::optional<UsualPace> usual_at_risk;            // for somebody at risk of overload
+    std::optional<Given<Rate>> most;                   // highest rate
+    std::optional<Given<RatePerKg>> most_per_kg;       // highest rate by weight
+    std::optional<Given<RatePerKg>> most_per_kg_at_risk;
+    struct Range { Volume least, most; Basis basis; };
+    std::optional<Range> usual_volume;                 // of one bag; sanity bounds only
+    std::optional<Given<std::int32_t>> least_gauge;    // 22: a 22 G cannula or wider
+    bool controlled_delivery = false;                  // gravity is not enough (small children)
+    bool new_set = false;                              // never through a set that carried another component
+};
+
+/// When observations are due.
+struct CheckRules {
+    Given<Seconds> baseline_within;  // no older than this at the start
+    struct Early { Seconds after, counts_from; Basis basis; };  // due; the earliest minute at which it counts
+    std::vector<Early> early;
+    std::optional<Given<Seconds>> interval;                  // from the start, until all in
+    std::optional<Given<Seconds>> interval_cannot_report;    // for somebody who cannot report symptoms
+    Given<bool> at_start, at_end;
+    std::vector<Given<Seconds>> after;                       // after all in
+    Seconds grace{};                                         // later than this is late
+    Seconds merge_into_end{};                                // an interval check closer to the end is left out
+};
+
+enum class Clearing : std::uint8_t { required, optional, forbidden };
+enum class Primed : std::uint8_t { saline, component };
+enum class CountsFrom : std::uint8_t { start, rate_change };
+enum class SlowFrom : std::uint8_t { start, vein };
+enum class ExpiryRule : std::uint8_t { start_before, finish_before };
+enum class LineKind : std::uint8_t { plain, extension, warmer };
+enum class DeviceKind : std::uint8_t { pump, gravity };
+
+/// What the set holds.
+struct LinePreset {
+    LineKind kind{};
+    Volume holds{};
+    Basis basis{};
+};
+
+struct Protocol {
+    int version = 1;
+    std::string id, title, issued_by, revised;  // `issued_by` is a role or body, never a person
+    bool adopted = false;                       // false: an example, and every screen and sheet says so
+    bool children = false;                      // by weight: the weight is always asked for
+    std::vector<Source> sources;
+
+    std::array<ComponentRules, component_count> components;
+    CheckRules checks;
+
+    Given<CountsFrom> duration_counts_from;
+    Given<SlowFrom> slow_counts_from;           // and the early checks with it
+    Given<ExpiryRule> expiry;
+    Given<Clearing> clearing;
+    Given<Primed> primed_with;
+    std::vector<LinePreset> lines;              // the first one is the default
+    std::vector<Volume> saline_bags;            // the only fluid beside it is 0.9 % saline
+    Basis saline_basis;
+    std::optional<Given<std::int32_t>> keep_below_tenths_c;  // a bag warmer than this can't be kept
+    std::optional<Given<std::int32_t>> set_units;            // units through one set at most
+    bool use_after_send_back = false;           // may still be hung when it can no longer go back to stock
+
+    struct Pump { Rate step, most; Basis basis; };
+    Pump pump;
+    DropFactor drop_factor;                     // default for gravity
+
+    struct Reserve { std::int32_t accuracy_tenths_percent; Seconds minutes; Basis basis; };
+    Reserve reserve;
+    Seconds closing{};                          // a window with less than this left is closing
+
+    const ComponentRules& rules(Component c) const { return components[static_cast<std::size_t>(c)]; }
+};
+
+}  // namespace hangtime

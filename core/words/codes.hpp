@@ -1,0 +1,153 @@
+#pragma once
+
+/// Every code that a result can carry. Codes are stable: they stand in output, in files and in tests.
+/// Their spelling and their words are in core/words/words.hpp, in one place; nothing here has a text.
+
+#include <cstdint>
+
+namespace hangtime {
+
+/// How far a value in a protocol can be trusted, as the protocol states it.
+enum class Grade : std::uint8_t {
+    published,        // read in the source's own text
+    quoted,           // published, but read only as quoted by somebody else
+    common_practice,  // what wards do; no source
+    from_memory,      // believed to be in the source; not read; to be verified before it is relied on
+};
+
+/// The event that a limit is counted from.
+enum class Anchor : std::uint8_t { issued, left_storage, thawed, spiked, started };
+
+/// What has to have happened inside a limit.
+enum class LimitKind : std::uint8_t {
+    decide,      // hang it or send it back: make up your mind
+    send_back,   // back at the blood bank, to be kept there
+    hang,        // spiked
+    start,       // running into the recipient
+    finish,      // all in
+    change_set,  // the administration set replaced
+};
+inline constexpr int limit_kind_count = 6;
+
+enum class WindowState : std::uint8_t {
+    not_recorded,  // the event that it is counted from has no time: cannot tell
+    not_running,   // that event is still to come
+    open,
+    closing,  // less than the protocol's closing minutes are left
+    passed,
+    met,  // what it asks for has happened, inside it
+};
+
+enum class CheckKind : std::uint8_t { baseline, start, early, interval, end, after };
+
+enum class CheckState : std::uint8_t { to_come, due, done, done_late, missed, not_needed };
+
+enum class Verdict : std::uint8_t { fits, fits_without_reserve, does_not_fit };
+
+/// Why a verdict is not "fits". The first ones are reasons not to fit, the others to be short of reserve.
+enum class Reason : std::uint8_t {
+    ceiling_below_floor,   // the rate that the limit asks for is above the highest allowed
+    no_step_between,       // the device has no step between the two
+    slow_stage_too_long,   // the limit falls inside the slow stage
+    limit_before_start,    // the limit has passed when the transfusion starts
+    hang_too_late,         // hung or started after the limit for it
+    set_too_old,           // a limit for the set falls before the end (the set has to be changed)
+    expires_before_end,    // the unit expires before the moment that the protocol names
+    reserve_accuracy,      // a device at the slow end of its accuracy would pass the limit
+    reserve_minutes,       // fewer minutes are left than the protocol keeps in reserve
+    reserve_drop,          // one drop a minute fewer would pass the limit
+};
+inline constexpr int reason_count = 10;
+
+/// What names the least of the ceilings.
+enum class CeilingKind : std::uint8_t {
+    none,
+    component,       // the protocol's highest rate for the component
+    weight,          // the protocol's highest rate by weight
+    overload_risk,   // the same for somebody at risk of circulatory overload
+    order,           // the order's highest rate, or its "over at least"
+    device,          // what the device can do
+};
+
+/// What decided the rate to set.
+enum class RateRule : std::uint8_t {
+    target,           // the wished duration or rate
+    raised_to_floor,  // the limit asks for more than the wish
+    held_at_ceiling,  // the ceiling allows less than the wish
+    rounded_down,     // "over at least", or an ordered rate: rounded down
+    slow_stage_only,  // all in before the slow stage is over
+    partial,          // does not fit: as much as can be given until the limit
+};
+
+enum class StageKind : std::uint8_t { slow, main };
+
+enum class Severity : std::uint8_t { note, caution, stop };
+
+enum class Warning : std::uint8_t {
+    protocol_is_example,
+    component_after_slow_stage,   // a saline-primed line: the first component runs at the full rate
+    line_not_given,               // what stands in the line is not given
+    weight_estimated,
+    overload_risk_not_recorded,
+    report_not_recorded,          // whether the person can report symptoms
+    thaw_not_recorded,
+    expiry_not_recorded,
+    spike_taken_as_start,
+    storage_taken_as_issue,
+    volume_unusual,
+    duration_unusual,
+    duration_not_met,             // the ceiling makes it longer than was wished
+    raised_to_limit,              // faster than was wished, because a limit asks for it
+    slow_stage_lowered,
+    dose_exceeds_bag,
+    child_whole_bag,              // children's doses are in mL, not in bags
+    gauge_small,
+    gauge_not_recorded,
+    count_exactly,                // one drop more or less in the count breaks a limit
+    return_by_temperature,
+    set_changes_during_run,
+    start_in_the_past,
+    slow_stage_one_step,
+    line_filled_from_saline,      // saline in the line is pushed first: the pump counts it too
+    controlled_delivery,          // gravity where a controlled device is asked for
+};
+inline constexpr int warning_count = 26;
+
+/// What can be done where the numbers don't fit, as somebody's decision.
+enum class Advice : std::uint8_t {
+    ask_split,           // blood bank: a split of at most ...
+    ask_prescriber_rate, // prescriber: may the rate be higher, up to ...
+    ask_prescriber_dose, // prescriber: may the dose be at most ...
+    start_earlier,       // start at the latest at ...
+    send_back,           // send the unit back now
+    finer_device,        // a device with finer steps
+    ask_blood_bank,      // ask the blood bank before anything else
+    no_earlier_start,    // starting earlier does not help
+};
+
+/// The one line of arithmetic behind a number; what figures follow each is said in core/words/sums.cpp.
+enum class SumKind : std::uint8_t {
+    none,
+    after,             // instant, span, instant:             13:40 + 30 min = 14:10
+    before,            // instant, span, instant:             13:52 - 30 min = 13:22
+    as_stated,         // instant:                            as stated: 14:10
+    dose_by_weight,    // dose/kg, mass, volume
+    dose_as_ordered,   // volume
+    whole_bag,         // bag, lost, volume
+    pushed,            // given, line, volume:                316 mL + 20 mL of the line = 336 mL
+    slow_volume,       // rate, span, volume
+    rate_by_weight,    // rate/kg, mass, ratio, rate
+    rest_in_time,      // pushed, slow volume, span, ratio, rate
+    rest_to_limit,     // pushed, slow volume, span, ratio
+    rate_as_limited,   // ratio, rate:                        rounded to the device
+    runs_out,          // instant, volume, rate, instant:     14:07 + 303.5 mL at 174 mL/h = 15:51:40
+    can_be_given,      // slow rate, span, rate, span, volume
+    left_over,         // wanted, given, left
+    largest_bag,       // can be pushed, line, lost, volume
+    drops,             // rate, drop factor, drops
+    latest_start,      // limit, slow span, rest span, instant
+    over_by,           // instant, limit, span
+    weight_needed,     // ratio, rate/kg, mass
+};
+
+}  // namespace hangtime
