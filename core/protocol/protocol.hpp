@@ -90,14 +90,6 @@ struct CheckRules {
     Seconds merge_into_end{};                                // an interval check closer to the end is left out
 };
 
-enum class Clearing : std::uint8_t { required, optional, forbidden };
-enum class Primed : std::uint8_t { saline, component };
-enum class CountsFrom : std::uint8_t { start, rate_change };
-enum class SlowFrom : std::uint8_t { start, vein };
-enum class ExpiryRule : std::uint8_t { start_before, finish_before };
-enum class LineKind : std::uint8_t { plain, extension, warmer };
-enum class DeviceKind : std::uint8_t { pump, gravity };
-
 /// What the set holds.
 struct LinePreset {
     LineKind kind{};

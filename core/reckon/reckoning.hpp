@@ -115,7 +115,6 @@ struct Judgement {
 };
 
 /// What to do now and next, in order; the first one is the primary one.
-enum class StepKind : std::uint8_t { hang, check, start, raise_rate, set_rate, bag_empty, clear_line, all_in, send_back };
 struct Step {
     StepKind kind{};
     Instant at{};

@@ -15,8 +15,6 @@
 
 namespace hangtime {
 
-enum class Answer : std::uint8_t { not_recorded, no, yes };
-
 /// What was ordered. With nothing set: the whole bag, at the protocol's usual pace.
 struct Order {
     std::optional<Volume> dose;             // at most one of these two; neither: the whole bag

@@ -1,7 +1,8 @@
 #pragma once
 
 /// Every code that a result can carry. Codes are stable: they stand in output, in files and in tests.
-/// Their spelling and their words are in core/words/words.hpp, in one place; nothing here has a text.
+/// Their spelling is in core/words/spelling.hpp and their words in core/words/words.hpp, each in one place;
+/// nothing here has a text.
 
 #include <cstdint>
 
@@ -15,8 +16,10 @@ enum class Grade : std::uint8_t {
     from_memory,      // believed to be in the source; not read; to be verified before it is relied on
 };
 
-/// The event that a limit is counted from.
-enum class Anchor : std::uint8_t { issued, left_storage, thawed, spiked, started };
+/// The event that a limit is counted from. The last one stands only in results: the expiry on the label,
+/// which is a limit of its own.
+enum class Anchor : std::uint8_t { issued, left_storage, thawed, spiked, started, label_expiry };
+inline constexpr int anchor_count = 6;
 
 /// What has to have happened inside a limit.
 enum class LimitKind : std::uint8_t {
@@ -51,13 +54,12 @@ enum class Reason : std::uint8_t {
     slow_stage_too_long,   // the limit falls inside the slow stage
     limit_before_start,    // the limit has passed when the transfusion starts
     hang_too_late,         // hung or started after the limit for it
-    set_too_old,           // a limit for the set falls before the end (the set has to be changed)
-    expires_before_end,    // the unit expires before the moment that the protocol names
+    expires_first,         // started (or all in, as the protocol says) only after the expiry on the label
     reserve_accuracy,      // a device at the slow end of its accuracy would pass the limit
     reserve_minutes,       // fewer minutes are left than the protocol keeps in reserve
     reserve_drop,          // one drop a minute fewer would pass the limit
 };
-inline constexpr int reason_count = 10;
+inline constexpr int reason_count = 9;
 
 /// What names the least of the ceilings.
 enum class CeilingKind : std::uint8_t {
@@ -83,47 +85,64 @@ enum class StageKind : std::uint8_t { slow, main };
 
 enum class Severity : std::uint8_t { note, caution, stop };
 
+/// What a person has to know beside the numbers; the figures that follow each code are given beside it (any
+/// of them may be missing, then the sentence leaves them out).
 enum class Warning : std::uint8_t {
     protocol_is_example,
-    component_after_slow_stage,   // a saline-primed line: the first component runs at the full rate
-    line_not_given,               // what stands in the line is not given
-    weight_estimated,
+    component_after_slow_stage,   // instant of the first component in the vein, rate that runs then:
+                                  // a saline-primed line, the first component runs at the full rate
+    line_not_given,               // volume: what stands in the line is not given
+    weight_estimated,             // mass
     overload_risk_not_recorded,
     report_not_recorded,          // whether the person can report symptoms
     thaw_not_recorded,
     expiry_not_recorded,
-    spike_taken_as_start,
-    storage_taken_as_issue,
-    volume_unusual,
-    duration_unusual,
-    duration_not_met,             // the ceiling makes it longer than was wished
-    raised_to_limit,              // faster than was wished, because a limit asks for it
-    slow_stage_lowered,
-    dose_exceeds_bag,
-    child_whole_bag,              // children's doses are in mL, not in bags
-    gauge_small,
-    gauge_not_recorded,
-    count_exactly,                // one drop more or less in the count breaks a limit
-    return_by_temperature,
-    set_changes_during_run,
-    start_in_the_past,
-    slow_stage_one_step,
-    line_filled_from_saline,      // saline in the line is pushed first: the pump counts it too
+    spike_taken_as_start,         // instant
+    storage_taken_as_issue,       // instant
+    volume_unusual,               // volume, least, most
+    duration_unusual,             // span, least, most
+    duration_not_met,             // wished span, span that comes out: the ceiling makes it longer
+    raised_to_limit,              // wished rate, rate set: faster than was wished, because a limit asks for it
+    slow_stage_lowered,           // the protocol's rate, the rate it was lowered to
+    dose_exceeds_bag,             // dose, bag
+    child_whole_bag,              // bag: children's doses are in mL, not in bags
+    gauge_small,                  // gauge, least gauge (counts)
+    gauge_not_recorded,           // least gauge (count)
+    count_exactly,                // drops (count), span: one drop more or less in the count breaks a limit
+    return_by_temperature,        // tenths of a degree C (count)
+    set_changes_during_run,       // instant
+    start_in_the_past,            // instant
+    slow_stage_one_step,          // rate: the device cannot go as slowly as the slow stage asks
+    line_filled_from_saline,      // volume: saline in the line is pushed first, the pump counts it too
     controlled_delivery,          // gravity where a controlled device is asked for
 };
 inline constexpr int warning_count = 26;
 
-/// What can be done where the numbers don't fit, as somebody's decision.
+/// What can be done where the numbers don't fit, as somebody's decision; figures as for warnings.
 enum class Advice : std::uint8_t {
-    ask_split,           // blood bank: a split of at most ...
-    ask_prescriber_rate, // prescriber: may the rate be higher, up to ...
-    ask_prescriber_dose, // prescriber: may the dose be at most ...
-    start_earlier,       // start at the latest at ...
+    ask_split,           // blood bank: a split of at most (volume)
+    ask_prescriber_rate, // prescriber: may the rate be higher, up to (rate or ratio)
+    ask_prescriber_dose, // prescriber: may the dose be at most (volume)
+    start_earlier,       // start at the latest at (instant)
     send_back,           // send the unit back now
     finer_device,        // a device with finer steps
     ask_blood_bank,      // ask the blood bank before anything else
     no_earlier_start,    // starting earlier does not help
 };
+
+/// The choices that a protocol or a transfusion makes.
+enum class Clearing : std::uint8_t { required, optional, forbidden };
+enum class Primed : std::uint8_t { saline, component };
+enum class CountsFrom : std::uint8_t { start, rate_change };
+enum class SlowFrom : std::uint8_t { start, vein };
+enum class ExpiryRule : std::uint8_t { start_before, finish_before };
+enum class LineKind : std::uint8_t { plain, extension, warmer };
+enum class DeviceKind : std::uint8_t { pump, gravity };
+enum class Answer : std::uint8_t { not_recorded, no, yes };
+
+/// A thing to do.
+enum class StepKind : std::uint8_t { hang, check, start, raise_rate, set_rate,
+                                    bag_empty, clear_line, all_in, send_back };
 
 /// The one line of arithmetic behind a number; what figures follow each is said in core/words/sums.cpp.
 enum class SumKind : std::uint8_t {
