@@ -191,3 +191,19 @@ build() {
         die "the $kind build of $* failed (output: ${log#"$root"/})"
     fi
 }
+
+# What people use: build/hangtime and build/hangtime.html.
+build_product() {
+    configure native
+    build native hangtime
+    configure wasm
+    build wasm page
+    take native/hangtime
+    take wasm/hangtime.html
+}
+
+# take FILE: build/KIND/FILE beside the other products in build/, if it is another one than there.
+take() {
+    cmp -s "$root/build/$1" "$root/build/${1#*/}" || cp "$root/build/$1" "$root/build/${1#*/}" ||
+        die "build/${1#*/} cannot be written; free some disk and run this again"
+}
