@@ -31,11 +31,16 @@ template <class T>
 struct Given {
     T value{};
     Basis basis{};
+
+    friend bool operator==(const Given&, const Given&) = default;
 };
 
-/// A published source. `note` says what of it was readable.
+/// A published source. `note` says what of it was readable, where it was not all.
 struct Source {
     std::string key, title, year, place;
+    std::string note{};
+
+    friend bool operator==(const Source&, const Source&) = default;
 };
 
 /// "`kind` within `within` of `from`".
@@ -44,6 +49,8 @@ struct Limit {
     Anchor from{};
     Seconds within{};
     Basis basis{};
+
+    friend bool operator==(const Limit&, const Limit&) = default;
 };
 
 /// The first minutes. The rate is fixed, by weight, or both (then the lower holds).
@@ -52,6 +59,8 @@ struct SlowStage {
     std::optional<RatePerKg> rate_per_kg;
     Seconds lasts{};
     Basis basis{};
+
+    friend bool operator==(const SlowStage&, const SlowStage&) = default;
 };
 
 /// How fast it usually goes where the order says nothing: all in within a time, or at a rate by weight.
@@ -59,6 +68,8 @@ struct UsualPace {
     std::optional<Seconds> least, most;    // usual duration; `most` is the one planned for
     std::optional<RatePerKg> rate_per_kg;  // for children
     Basis basis{};
+
+    friend bool operator==(const UsualPace&, const UsualPace&) = default;
 };
 
 /// Rules for one component.
@@ -70,17 +81,28 @@ struct ComponentRules {
     std::optional<Given<Rate>> most;                   // highest rate
     std::optional<Given<RatePerKg>> most_per_kg;       // highest rate by weight
     std::optional<Given<RatePerKg>> most_per_kg_at_risk;
-    struct Range { Volume least, most; Basis basis; };
+    struct Range {
+        Volume least, most;
+        Basis basis;
+        friend bool operator==(const Range&, const Range&) = default;
+    };
     std::optional<Range> usual_volume;                 // of one bag; sanity bounds only
     std::optional<Given<std::int32_t>> least_gauge;    // 22: a 22 G cannula or wider
     bool controlled_delivery = false;                  // gravity is not enough (small children)
     bool new_set = false;                              // never through a set that carried another component
+    Basis controlled_delivery_basis{}, new_set_basis{};  // of the two above, where they are true
+
+    friend bool operator==(const ComponentRules&, const ComponentRules&) = default;
 };
 
 /// When observations are due.
 struct CheckRules {
     Given<Seconds> baseline_within;  // no older than this at the start
-    struct Early { Seconds after, counts_from; Basis basis; };  // due; the earliest minute at which it counts
+    struct Early {
+        Seconds after, counts_from;  // due; the earliest minute at which it counts
+        Basis basis;
+        friend bool operator==(const Early&, const Early&) = default;
+    };
     std::vector<Early> early;
     std::optional<Given<Seconds>> interval;                  // from the start, until all in
     std::optional<Given<Seconds>> interval_cannot_report;    // for somebody who cannot report symptoms
@@ -88,6 +110,9 @@ struct CheckRules {
     std::vector<Given<Seconds>> after;                       // after all in
     Seconds grace{};                                         // later than this is late
     Seconds merge_into_end{};                                // an interval check closer to the end is left out
+    Basis grace_basis{}, merge_basis{};
+
+    friend bool operator==(const CheckRules&, const CheckRules&) = default;
 };
 
 /// What the set holds.
@@ -95,6 +120,8 @@ struct LinePreset {
     LineKind kind{};
     Volume holds{};
     Basis basis{};
+
+    friend bool operator==(const LinePreset&, const LinePreset&) = default;
 };
 
 struct Protocol {
@@ -119,15 +146,30 @@ struct Protocol {
     std::optional<Given<std::int32_t>> set_units;            // units through one set at most
     bool use_after_send_back = false;           // may still be hung when it can no longer go back to stock
 
-    struct Pump { Rate step, most; Basis basis; };
+    Basis use_after_send_back_basis{};
+
+    struct Pump {
+        Rate step, most;
+        Basis basis;
+        friend bool operator==(const Pump&, const Pump&) = default;
+    };
     Pump pump;
     DropFactor drop_factor;                     // default for gravity
+    Basis drop_factor_basis{};
 
-    struct Reserve { std::int32_t accuracy_tenths_percent; Seconds minutes; Basis basis; };
+    struct Reserve {
+        std::int32_t accuracy_tenths_percent;
+        Seconds minutes;
+        Basis basis;
+        friend bool operator==(const Reserve&, const Reserve&) = default;
+    };
     Reserve reserve;
     Seconds closing{};                          // a window with less than this left is closing
+    Basis closing_basis{};
 
     const ComponentRules& rules(Component c) const { return components[static_cast<std::size_t>(c)]; }
+
+    friend bool operator==(const Protocol&, const Protocol&) = default;
 };
 
 }  // namespace hangtime
