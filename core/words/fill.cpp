@@ -13,13 +13,15 @@ std::string fill(std::string_view pattern, const Figure* figures, std::size_t co
             missing = false;
         } else if (c == ']') {
             if (missing) out.resize(optional_from);
+            optional_from = std::string::npos;
         } else if (c == '{') {
             const std::size_t index = static_cast<std::size_t>(pattern[i + 1] - '0');
             i += 2;  // over the digit and the closing brace
-            if (index >= count || figures[index].kind == FigureKind::none) {
+            const Figure figure = index < count ? figures[index] : Figure{};
+            if (figure.kind == FigureKind::none && optional_from != std::string::npos) {
                 missing = true;
             } else {
-                out += figure_text(figures[index], day);
+                out += figure_text(figure, day);
             }
         } else {
             out += c;

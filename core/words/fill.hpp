@@ -1,8 +1,8 @@
 #pragma once
 
 /// Sentences with places for figures: "{0}" is replaced by the first figure, "{1}" by the second. What stands
-/// in "[...]" is left out when a figure in it is missing, or when there is none in it to show. Only core/words
-/// includes this.
+/// in "[...]" is left out when a figure in it is missing; elsewhere a missing one is "not recorded". Only
+/// core/words includes this.
 
 #include "core/words/format.hpp"
 

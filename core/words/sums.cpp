@@ -23,13 +23,13 @@ std::string_view pattern_of(const Sum& sum) {
         case SumKind::pushed:
             return is_zero(f[1]) ? "{2}, nothing added for the line" : "{0} + {1} of the line = {2}";
         case SumKind::slow_volume: return "{0} for {1} = {2}";
-        case SumKind::rate_by_weight: return "{0} x {1} = {2}[, set {3}]";
+        case SumKind::rate_by_weight: return "{0} x {1} = {2}[, on the device {3}]";
         case SumKind::rest_in_time:
             return is_zero(f[1]) ? "{0} in {2} = {3}[, set {4}]" : "({0} - {1}) in {2} = {3}[, set {4}]";
         case SumKind::rest_to_limit:
             return is_zero(f[1]) ? "{0} in the {2} until the limit = {3}[, set {4}]"
                                  : "({0} - {1}) in the {2} until the limit = {3}[, set {4}]";
-        case SumKind::rate_as_limited: return "{0}[, set {1}]";
+        case SumKind::rate_as_limited: return "{0}[, on the device {1}]";
         case SumKind::runs_out: return "{0} + {1} at {2} = {3}";
         case SumKind::can_be_given:
             return is_zero(f[1]) ? "{2} for {3} = {4}"
@@ -53,6 +53,17 @@ std::string_view pattern_of(const Sum& sum) {
     return {};
 }
 
+// The rate to set is not said twice where the sum comes out on the device's grid.
+void drop_equal_rate(Sum& sum) {
+    for (std::size_t i = 1; i < sum.figures.size(); ++i) {
+        const Figure& exact = sum.figures[i - 1];
+        Figure& set = sum.figures[i];
+        if (exact.kind == FigureKind::ratio && set.kind == FigureKind::rate &&
+            compare_ratio({exact.a, exact.b}, {set.a, 1}) == 0)
+            set = Figure{};
+    }
+}
+
 // 62.5 mL/h x 10 drops/mL = 10.42 drops/min, set 11 drops/min
 void append_drops(std::string& out, const Sum& sum) {
     const Figure& flow = sum.figures[0];
@@ -72,7 +83,9 @@ void append_drops(std::string& out, const Sum& sum) {
 }  // namespace
 
 std::string sum_text(const Sum& sum, const DayClock& day) {
-    std::string out = words::fill(pattern_of(sum), sum.figures.data(), sum.figures.size(), day);
+    Sum said = sum;
+    drop_equal_rate(said);
+    std::string out = words::fill(pattern_of(said), said.figures.data(), said.figures.size(), day);
     if (sum.kind == SumKind::drops) append_drops(out, sum);
     return out;
 }
