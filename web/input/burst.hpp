@@ -1,0 +1,62 @@
+#pragma once
+
+/// Tells a scanner from a person.
+///
+/// A barcode scanner types like a keyboard, much faster than anybody, and ends with Enter or Tab. Nothing that
+/// it sends may fill a field or press a button, so every character is held back until it is clear who typed it:
+/// after `gap_ms` of silence a few characters were a person's and are handed on; `least` characters or more
+/// that came without such a silence were not.
+///
+/// A burst goes to the sink as "a scan" and is forgotten: no screen takes one yet, and what it said may be
+/// somebody's identity. What holds the characters is overwritten.
+///
+/// Use: `feed` for every key that goes down (auto-repeat left out), `tick` whenever time may have passed, and
+/// call `tick` again after `wait_ms` when that is not negative.
+
+#include "web/platform/platform.hpp"
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+
+namespace hangtime::input {
+
+class BurstFilter {
+public:
+    static constexpr std::int64_t gap_ms = 35;        // common practice, no source: people stay above 50
+    static constexpr std::size_t least = 6;
+    static constexpr std::int64_t tail_ms = 150;      // what follows a scan this soon belongs to it
+
+    class Sink {
+    public:
+        virtual void key(const platform::Event& event) = 0;  // a person's
+        /// Something was scanned; not what. `leaked`: its beginning came slowly enough to pass for a person's,
+        /// so what was typed just now is not to be trusted.
+        virtual void scan(bool leaked) = 0;
+
+    protected:
+        ~Sink() = default;
+    };
+
+    explicit BurstFilter(Sink& sink) : sink_(sink) {}
+
+    /// True: held back or swallowed, so the browser must not act on it. A key that ends nothing and is no
+    /// character goes on at once, and is false for Tab only.
+    bool feed(const platform::Event& event);
+    void tick(std::int64_t now_ms);
+    /// How long until `tick` has something to decide; -1: nothing is held back.
+    std::int64_t wait_ms(std::int64_t now_ms) const;
+
+private:
+    void hand_on();
+    void end_scan(std::int64_t at_ms);
+
+    Sink& sink_;
+    std::array<platform::Event, least - 1> held_{};  // a person's few; more is a scan, and not kept
+    std::size_t count_ = 0;                          // characters without a silence, kept or not
+    std::int64_t first_ms_ = 0, last_ms_ = 0;        // of these
+    std::int64_t handed_ms_ = -tail_ms - 1;          // when the last character that was handed on came
+    std::int64_t scan_ms_ = -tail_ms - 1;            // when the last scan ended
+};
+
+}  // namespace hangtime::input

@@ -1,0 +1,97 @@
+#ifndef __EMSCRIPTEN__
+
+#include "web/platform/platform_twin.hpp"
+
+#include <algorithm>
+#include <map>
+
+namespace hangtime::platform {
+namespace {
+
+struct {
+    Surface surface{1280, 800, 1.0f, false};
+    std::int64_t ms = 0;
+    std::int64_t wall_ms = 0;
+    WallClock wall;
+    std::string protocols = "[]";
+    std::map<std::string, int, std::less<>> settings;
+    twin::Shown shown;
+} state;
+
+}  // namespace
+
+void run(Guest& guest) { guest.start(); }
+
+Surface surface() { return state.surface; }
+std::int64_t now_ms() { return state.ms; }
+Instant now() { return {state.wall_ms / 1000}; }
+WallClock wall_clock() { return state.wall; }
+
+void present(const std::uint32_t* pixels, int width, int height, std::span<const render::Rect> rects) {
+    twin::Shown& s = state.shown;
+    if (width != s.width || height != s.height) {
+        s.pixels.assign(static_cast<std::size_t>(width) * static_cast<std::size_t>(height), 0);
+        s.width = width;
+        s.height = height;
+    }
+    s.presented_pixels = 0;
+    for (const render::Rect& r : rects) {
+        for (int y = r.y0; y < r.y1; ++y)
+            std::copy_n(pixels + y * width + r.x0, r.x1 - r.x0, s.pixels.data() + y * width + r.x0);
+        s.presented_pixels += static_cast<std::int64_t>(r.x1 - r.x0) * (r.y1 - r.y0);
+    }
+    ++s.presents;
+}
+
+void wake_in(std::int64_t ms) { state.shown.wake_ms = ms; }
+void set_title(std::string_view title) { state.shown.title = title; }
+void set_night(bool night) { state.shown.night = night; }
+
+void mirror(const Mirrored& node) {
+    auto& all = state.shown.mirror;
+    ++state.shown.mirror_calls;
+    const auto old = std::find_if(all.begin(), all.end(), [&](const twin::Mirror& m) { return m.key == node.key; });
+    if (old != all.end()) all.erase(old);
+    const auto place = std::min<std::ptrdiff_t>(node.place, static_cast<std::ptrdiff_t>(all.size()));
+    all.insert(all.begin() + place,
+               {node.key, node.role, node.state, std::string(node.label), std::string(node.value), node.box});
+}
+void unmirror(std::uint32_t key) {
+    std::erase_if(state.shown.mirror, [key](const twin::Mirror& m) { return m.key == key; });
+}
+void focus_mirrored(std::uint32_t key) { state.shown.focused = key; }
+void announce(std::string_view text) { state.shown.announced = text; }
+void set_print(std::string_view html) { state.shown.print_html = html; }
+void print() { ++state.shown.prints; }
+void show_licences() { ++state.shown.licences; }
+std::string_view protocols() { return state.protocols; }
+
+int load_setting(std::string_view name, int fallback) {
+    const auto found = state.settings.find(name);
+    return found == state.settings.end() ? fallback : found->second;
+}
+void save_setting(std::string_view name, int value) { state.settings[std::string(name)] = value; }
+
+namespace twin {
+
+void reset(int width, int height, float scale) {
+    state = {};
+    state.surface = {width, height, scale, false};
+}
+void set_surface(int width, int height, float scale) {
+    state.surface.width = width, state.surface.height = height, state.surface.scale = scale;
+}
+void set_prefers_dark(bool dark) { state.surface.prefers_dark = dark; }
+void set_wall(const WallClock& wall) { state.wall = wall; }
+void set_now(Instant now) { state.wall_ms = now.utc * 1000; }
+void advance_ms(std::int64_t ms) {
+    state.ms += ms;
+    state.wall_ms += ms;
+}
+void set_protocols(std::string json) { state.protocols = std::move(json); }
+Shown& shown() { return state.shown; }
+
+}  // namespace twin
+}  // namespace hangtime::platform
+
+#endif

@@ -1,0 +1,147 @@
+#include "web/widgets/controls.hpp"
+
+#include <imgui.h>
+
+namespace hangtime::ui {
+namespace {
+
+void fill(Ui& ui, Box b, Color c, float rounding) {
+    ui.draw()->AddRectFilled({b.x, b.y}, {b.right(), b.bottom()}, c, rounding);
+}
+
+void outline(Ui& ui, Box b, Color c, float rounding, float thick) {
+    const float half = thick / 2;
+    ui.draw()->AddRect({b.x + half, b.y + half}, {b.right() - half, b.bottom() - half}, c, rounding, 0, thick);
+}
+
+float middle(const Ui& ui, Box b, Face face) { return b.y + (b.h - ui.line_height(face)) / 2; }
+
+}  // namespace
+
+bool button(Ui& ui, std::string_view id, Box box, std::string_view label, Look look, bool enabled,
+            std::string_view spoken) {
+    const Touch t = ui.touch({.id = id,
+                              .label = spoken.empty() ? label : spoken,
+                              .role = Role::button,
+                              .state = enabled ? plain : disabled,
+                              .box = box});
+    if (!t.visible) return t.pressed;
+    const Palette& p = ui.palette();
+    const float round = ui.px(8);
+    Color ink = p.ink;
+    Face face = Face::body;
+    switch (look) {
+    case Look::primary:
+        fill(ui, box, p.primary, round);
+        ink = p.on_primary;
+        break;
+    case Look::key:
+        fill(ui, box, t.held ? p.edge : p.sunk, round);
+        if (label.size() <= 2) face = Face::title;
+        break;
+    case Look::plain:
+        fill(ui, box, t.held ? p.sunk : p.sheet, round);
+        outline(ui, box, p.edge, round, ui.line());
+        break;
+    case Look::quiet: ink = p.primary; break;
+    }
+    if (t.held && look == Look::primary) outline(ui, box.inset(ui.px(3)), p.on_primary, round - ui.px(2), ui.px(2));
+    if (!enabled) ink = with_alpha(ink, 0x50);
+    const Box text = {box.x + ui.px(6), middle(ui, box, face), box.w - ui.px(12), ui.line_height(face)};
+    ui.put_text(text, face, ink, label, Align::centre);
+    if (look == Look::quiet) {
+        const float w = std::min(text.w, ui.text_width(face, label)), x = text.x + (text.w - w) / 2;
+        const float y = text.bottom() + ui.line();
+        ui.draw()->AddRectFilled({std::floor(x), y}, {std::floor(x + w), y + ui.line()}, ink);
+    }
+    if (t.focused) ui.focus_ring(box, round);
+    return t.pressed;
+}
+
+bool choice(Ui& ui, std::string_view id, Box box, std::string_view label, bool is_chosen) {
+    const Touch t = ui.touch(
+        {.id = id, .label = label, .role = Role::choice, .state = is_chosen ? chosen : plain, .box = box});
+    if (!t.visible) return t.pressed;
+    const Palette& p = ui.palette();
+    const float round = ui.px(8), r = ui.px(8);
+    fill(ui, box, t.held || is_chosen ? p.sunk : p.sheet, round);
+    outline(ui, box, is_chosen ? p.primary : p.edge, round, is_chosen ? ui.px(2) : ui.line());
+    const float cx = box.x + ui.px(12) + r, cy = std::floor(box.y + box.h / 2);
+    ui.draw()->AddCircle({cx, cy}, r - ui.px(1), is_chosen ? p.primary : p.edge, 0, ui.px(2));
+    if (is_chosen) ui.draw()->AddCircleFilled({cx, cy}, ui.px(4), p.primary);
+    Box text = box;
+    text.cut_left(ui.px(12) + 2 * r + ui.px(8));
+    const bool two_lines = ui.text_width(Face::body, label) > text.w - ui.px(6);
+    const Face face = two_lines ? Face::small : Face::body;
+    text.w -= ui.px(6);
+    const float h = ui.text_height(face, label, text.w);
+    ui.put_text({text.x, box.y + (box.h - h) / 2, text.w, h}, face, p.ink, label, Align::left, two_lines);
+    if (t.focused) ui.focus_ring(box, round);
+    return t.pressed;
+}
+
+float entry_height(const Ui& ui) {
+    return ui.px(8) + ui.line_height(Face::small) + ui.px(3) + ui.line_height(Face::title) + ui.px(9);
+}
+
+bool entry(Ui& ui, std::string_view id, Box box, const Entry& e) {
+    std::uint16_t state = plain;
+    if (e.editing) state |= editing;
+    if (e.wanted) state |= missing;
+    if (e.refused) state |= refused;
+    std::string value(e.value.empty() ? e.empty : e.value);
+    if (!e.value.empty() && !e.unit.empty()) value.append(" ").append(e.unit);
+    std::string noted = value;
+    if (!e.note.empty()) noted.append(", ").append(e.note);
+    const Touch t = ui.touch({.id = id, .label = e.label, .value = noted, .role = Role::field, .state = state, .box = box});
+    if (!t.visible) return t.pressed;
+    const Palette& p = ui.palette();
+    const float round = ui.px(8);
+    fill(ui, box, t.held ? p.sunk : p.sheet, round);
+    outline(ui, box, e.editing || e.wanted ? p.primary : p.edge, round, e.editing ? ui.px(3) : e.wanted ? ui.px(2) : ui.line());
+    Box in = box.inset(ui.px(14), ui.px(8));
+    Box top = in.cut_top(ui.line_height(Face::small), ui.px(3));
+    ui.put_text(top, Face::small, p.quiet, e.label);
+    if (!e.note.empty())
+        ui.put_text(top, Face::small, e.refused ? p.ink : p.quiet, e.note, Align::right);
+    const bool given = !e.value.empty();
+    const Face face = given ? Face::title : Face::body;
+    Box line = in.cut_top(ui.line_height(Face::title));
+    if (!given) line.y += (ui.line_height(Face::title) - ui.line_height(Face::body)) / 2;
+    ui.put_text(line, face, given ? p.ink : p.quiet, given ? e.value : e.empty);
+    float x = line.x + ui.text_width(face, given ? e.value : e.empty);
+    if (e.editing) {  // where the next digit goes; it does not blink
+        ui.draw()->AddRectFilled({x + ui.px(2), line.y}, {x + ui.px(4), line.y + ui.line_height(face)}, p.primary);
+        x += ui.px(6);
+    }
+    if (given && !e.unit.empty()) {
+        const float drop = ui.line_height(Face::title) - ui.line_height(Face::body);
+        ui.put_text({x + ui.px(7), line.y + drop * 0.8f, line.w, line.h}, Face::body, p.quiet, e.unit);
+    }
+    if (e.refused) {  // a broken corner: something here is not as it should be
+        const float s = ui.px(12);
+        ui.draw()->AddTriangleFilled({box.right() - s, box.y}, {box.right(), box.y}, {box.right(), box.y + s}, p.ink);
+    }
+    if (t.focused) ui.focus_ring(box, round);
+    return t.pressed;
+}
+
+void subheading(Ui& ui, std::string_view id, Box box, std::string_view text) {
+    ui.note({.id = id, .label = text, .role = Role::subheading, .box = box});
+    ui.put_text(box, Face::small, ui.palette().quiet, text);
+}
+
+float paragraph(Ui& ui, std::string_view id, Box box, std::string_view text, Face face, bool quiet) {
+    box.h = ui.text_height(face, text, box.w);
+    ui.note({.id = id, .label = text, .role = Role::text, .box = box});
+    ui.put_text(box, face, quiet ? ui.palette().quiet : ui.palette().ink, text, Align::left, true);
+    return box.h;
+}
+
+void sheet(Ui& ui, Box box) {
+    const float round = ui.px(10);
+    fill(ui, box, ui.palette().sheet, round);
+    outline(ui, box, ui.palette().sunk, round, ui.line());
+}
+
+}  // namespace hangtime::ui

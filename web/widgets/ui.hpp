@@ -1,0 +1,150 @@
+#pragma once
+
+/// What every widget needs: the picture being put together, what was touched, the list of what is on the
+/// screen, and the events that still wait. One Ui is one ImGui context.
+///
+/// A frame is built as: `feed` (hands ImGui at most one event; true while more wait), `begin`, the screen,
+/// `end`. Build again until `feed` has nothing left, then draw `draw_data`.
+
+#include "web/input/burst.hpp"
+#include "web/platform/platform.hpp"
+#include "web/widgets/node.hpp"
+#include "web/widgets/theme.hpp"
+
+#include <array>
+#include <cstdint>
+#include <deque>
+#include <string>
+#include <string_view>
+#include <vector>
+
+struct ImDrawList;
+struct ImDrawData;
+struct ImFont;
+struct ImGuiContext;
+
+namespace hangtime::ui {
+
+enum class Align : std::uint8_t { left, centre, right };
+
+/// What a person is doing with an interactive widget.
+struct Touch {
+    bool pressed = false;  // just now: do it
+    bool held = false;
+    bool focused = false;  // by the keyboard: show it
+    bool visible = true;
+};
+
+class Ui final : private input::BurstFilter::Sink {
+public:
+    Ui();
+    ~Ui();
+    Ui(const Ui&) = delete;
+    Ui& operator=(const Ui&) = delete;
+
+    // --- events ---------------------------------------------------------------------------------------
+    /// True: taken, the browser must not act on it.
+    bool input(const platform::Event& event);
+    void tick(std::int64_t now_ms) { burst_.tick(now_ms); }
+    std::int64_t wait_ms(std::int64_t now_ms) const { return burst_.wait_ms(now_ms); }
+    bool feed();
+    bool idle() const { return queue_.empty(); }
+
+    // --- a frame --------------------------------------------------------------------------------------
+    /// Bakes the letters again when the scale changed; true then (the renderer needs the new atlas).
+    bool fit(const platform::Surface& surface);
+    void begin();
+    void end();
+    const ImDrawData* draw_data() const;
+    struct Atlas { const std::uint8_t* alpha; int width, height; };
+    Atlas atlas() const;
+
+    /// Another screen, or another arrangement of this one: everything that was typed or pressed before it is
+    /// seen is dropped. `keys_too` is false where what is typed goes on (a keypad opens).
+    void change_screen(bool keys_too = true);
+    std::uint32_t generation() const { return generation_; }
+
+    // --- what widgets use -----------------------------------------------------------------------------
+    const Palette& palette() const { return *palette_; }
+    bool night() const { return palette_ == &hangtime::ui::night; }
+    void set_night(bool night);
+    float px(float css) const;  // whole device pixels for a length at zoom 1
+    float line() const;         // thickness of a thin line
+    Box screen() const { return screen_; }
+    float scale() const { return scale_; }
+    ImDrawList* draw() const;
+
+    ImFont* font(Face face) const { return fonts_[static_cast<std::size_t>(face)]; }
+    float text_width(Face face, std::string_view text) const;
+    float text_height(Face face, std::string_view text, float wrap_width) const;
+    float line_height(Face face) const;
+    /// Draws without noting. Text that is too wide is wrapped when `wrap`, otherwise it runs on to the clip.
+    void put_text(Box box, Face face, Color color, std::string_view text, Align align = Align::left,
+                  bool wrap = false);
+
+    Touch touch(const Node& node);  // notes it, and makes it something to press
+    void note(const Node& node);
+    std::string_view keep(std::string_view text) { return nodes_.keep(text); }
+    /// An id with a number in it: id("check.", 2, ".done").
+    std::string_view id(std::string_view before, int number, std::string_view after = {});
+    const NodeList& nodes() const { return nodes_; }
+    void focus_ring(Box box, float rounding);
+
+    /// A part that scrolls when its content is higher than it. Returns where the content starts; call
+    /// `end_scroll` with the height that it took.
+    Box begin_scroll(std::string_view id, Box box);
+    void end_scroll(float content_height);
+    void scroll_to_top(std::string_view id);
+
+    /// Characters and editing keys since the last frame that no widget took.
+    const std::vector<platform::Event>& keys() const { return keys_; }
+    /// Whether the focused widget wants Enter for itself.
+    bool enter_is_for_widget() const { return enter_for_widget_; }
+    void set_editing(bool editing) { editing_ = editing; }
+
+    void announce(std::string_view text);
+    const std::string& announced() const { return announced_; }
+    int scans() const { return scans_; }
+    bool take_scan_leak();  // true once after a scan whose beginning may have been typed into a field
+
+private:
+    void key(const platform::Event& event) override;
+    void scan(bool leaked) override;
+    void feed_pointer(const platform::Event& event);
+    void feed_key(const platform::Event& event);
+    void feed_node(const platform::Event& event);
+    void wheel(float x, float y, float by);
+    bool visible(Box box) const;
+
+    struct Scroll {
+        std::string id;
+        Box box;
+        float at = 0, most = 0;
+        bool seen = false;
+    };
+    Scroll* scroll_at(float x, float y);
+
+    ImGuiContext* context_;
+    input::BurstFilter burst_{*this};
+    std::deque<platform::Event> queue_;
+    bool drop_pointer_ = false, drop_keys_ = false;
+    std::array<ImFont*, face_count> fonts_{};
+    const Palette* palette_ = &day;
+    Box screen_;
+    float scale_ = 0, zoom_ = 1;
+    std::uint32_t generation_ = 0;
+    NodeList nodes_;
+    std::vector<Scroll> scrolls_;
+    std::vector<std::size_t> open_scrolls_;
+    std::vector<platform::Event> keys_;
+    bool editing_ = false, enter_for_widget_ = false;
+    bool pressing_ = false, dragging_ = false;
+    float press_x_ = 0, press_y_ = 0, drag_y_ = 0;
+    std::string drag_scroll_;
+    std::uint32_t focus_wanted_ = 0;
+    std::string announced_;
+    int scans_ = 0;
+    bool leaked_ = false;
+};
+
+}  // namespace hangtime::ui
