@@ -207,3 +207,17 @@ take() {
     cmp -s "$root/build/$1" "$root/build/${1#*/}" || cp "$root/build/$1" "$root/build/${1#*/}" ||
         die "build/${1#*/} cannot be written; free some disk and run this again"
 }
+
+# The browser tests' packages, exactly those of the lock file.
+install_browser_packages() {
+    local dir=$root/tests/browser sum
+    sum=$(sha256sum <"$dir/package-lock.json")
+    [ "$(cat "$dir/node_modules/.lock-sum" 2>/dev/null)" != "$sum" ] || return 0
+    note "installing the browser tests' packages"
+    need_disk 200 "$dir" "the browser tests' packages"
+    cd "$dir"
+    quietly npm.log "the npm packages cannot be fetched; connect to the network and run this again" \
+        npm ci --ignore-scripts
+    cd "$root"
+    printf '%s\n' "$sum" >"$dir/node_modules/.lock-sum"
+}

@@ -1,0 +1,217 @@
+"""Runs the test suites and counts their test cases; scripts/test calls it when everything is built.
+
+Each suite is counted by what its own runner reports, never by what we expect. A suite that ran no test, ended early
+or says success with failed tests counts as a failure. The last line is "N passed, N failed" (", N skipped").
+"""
+
+import argparse
+import os
+import re
+import subprocess
+import sys
+import tempfile
+import time
+import xml.etree.ElementTree as ElementTree
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[1]
+NATIVE = ROOT / "build/native"
+WASM = ROOT / "build/wasm"
+NODE = ["node", "--no-experimental-fetch"]      # Emscripten's JavaScript would fetch the file that it should read
+PYTHON = "/usr/bin/python3"                     # Debian's own, which has the reference libraries
+TIME_LIMIT = 1200                               # seconds for one program; a hang is a failure
+PARITY_INPUTS = 1000
+FORMATS = ("text", "html", "json", "csv", "ics")
+
+
+class Count:
+    def __init__(self):
+        self.passed = self.failed = self.skipped = 0
+        self.words = []                         # what to show about failures
+
+    def fail(self, *words):
+        self.failed += 1
+        self.words += words
+
+    def add(self, passed, failed, skipped=0):
+        self.passed += passed
+        self.failed += failed
+        self.skipped += skipped
+
+
+def run(command, cwd=ROOT):
+    """(exit status, standard output, standard error); status -1 after the time limit."""
+    try:
+        done = subprocess.run([str(word) for word in command], cwd=cwd, stdin=subprocess.DEVNULL, capture_output=True,
+                              timeout=TIME_LIMIT)
+        return done.returncode, done.stdout.decode(errors="replace"), done.stderr.decode(errors="replace")
+    except subprocess.TimeoutExpired as late:
+        return -1, (late.stdout or b"").decode(errors="replace"), f"stopped after {TIME_LIMIT} s"
+    except OSError as error:
+        return -2, "", str(error)
+
+
+def last_lines(text, most=40):
+    return [line[:300] for line in text.strip().splitlines()[-most:]]
+
+
+def catch2(count, program, before=()):
+    """Counts TEST_CASEs by Catch2's XML report; one without an assertion fails."""
+    if not program.exists():
+        return
+    with tempfile.TemporaryDirectory() as folder:
+        report = Path(folder) / "report.xml"
+        status, out, err = run([*before, program, "--reporter", f"xml::out={report}", "--reporter",
+                                "console::out=%stdout", "--colour-mode", "none", "--warn", "NoAssertions"])
+        try:
+            tree = ElementTree.parse(report).getroot()
+            cases = tree.find("OverallResultsCases").attrib
+        except (OSError, ElementTree.ParseError, AttributeError):
+            return count.fail(f"{program.name} ended early (status {status})", *last_lines(out + err))
+    failed = int(cases["failures"])
+    count.add(int(cases["successes"]) + int(cases["expectedFailures"]), failed, int(cases.get("skips", 0)))
+    if failed:
+        count.words += last_lines(out, 120)
+    elif status not in (0, 4):                  # 4: all tests were skipped
+        count.fail(f"{program.name} ended with status {status}", *last_lines(out + err))
+
+
+def tap(count, command):
+    """Counts by TAP lines at the left edge, and holds the program to its plan."""
+    status, out, err = run(command)
+    lines = out.splitlines()
+    good = [line for line in lines if re.match(r"ok\b", line)]
+    bad = [line for line in lines if re.match(r"not ok\b", line)]
+    skipped = [line for line in good if re.search(r"# skip", line, re.I)]
+    count.add(len(good) - len(skipped), len(bad), len(skipped))
+    for number, line in enumerate(lines):
+        if line in bad:
+            count.words += [line] + [more for more in lines[number + 1:number + 21] if more.startswith("#")]
+    plan = re.search(r"^1\.\.(\d+)$", out, re.M)
+    if not plan or int(plan.group(1)) != len(good) + len(bad) or (status != 0) != bool(bad):
+        count.fail(f"{command[1]}: status {status}, {len(good) + len(bad)} results, plan {plan and plan.group(1)}",
+                   *last_lines(err))
+
+
+def suite_native(count):
+    catch2(count, NATIVE / "core_tests")
+
+
+def suite_wasm(count):
+    catch2(count, WASM / "core_tests.js", NODE)
+
+
+def suite_web(count):
+    catch2(count, NATIVE / "web_tests")
+
+
+def suite_oracle(count):
+    """Each tests/oracle/*.py is a unittest program."""
+    for path in sorted((ROOT / "tests/oracle").glob("*.py")):
+        if "unittest" not in path.read_text(encoding="utf-8"):
+            continue                            # something that the others import
+        status, out, err = run([PYTHON, path])
+        ran = re.search(r"^Ran (\d+) tests?", err, re.M)
+        if not ran:
+            count.fail(f"{path.name} ended early (status {status})", *last_lines(out + err))
+            continue
+        number = {key: int(value) for key, value in re.findall(r"(\w+)=(\d+)", err[ran.end():])}
+        failed = number.get("failures", 0) + number.get("errors", 0) + number.get("successes", 0)
+        skipped = number.get("skipped", 0)
+        count.add(max(0, int(ran.group(1)) - failed - skipped), failed, skipped)
+        if failed:
+            count.words += [path.name, *last_lines(err, 80)]
+        elif status != 0:
+            count.fail(f"{path.name} ended with status {status}", *last_lines(err))
+
+
+def suite_checks(count):
+    tap(count, [PYTHON, ROOT / "tests/imports/check.py"])
+    tap(count, [PYTHON, ROOT / "tests/compile_fail/run.py"])
+    tap(count, ["node", ROOT / "tests/browser/exports.mjs"])
+
+
+def suite_parity(count):
+    """Native and WebAssembly say the same, byte for byte: random inputs, and every demo in every format."""
+    outputs = [run([*command, PARITY_INPUTS]) for command in ([NATIVE / "parity"], [*NODE, WASM / "parity.js"])]
+    native, wasm = (out.splitlines() for _, out, _ in outputs)
+    if any(status != 0 for status, _, _ in outputs):
+        count.fail("parity ended early", *(line for _, _, err in outputs for line in last_lines(err, 5)))
+    elif len(native) < PARITY_INPUTS or len(set(native)) < PARITY_INPUTS // 2:
+        count.fail(f"parity printed {len(native)} lines, {len(set(native))} different; {PARITY_INPUTS} inputs wanted")
+    elif native != wasm:
+        first = next((n for n, pair in enumerate(zip(native, wasm)) if pair[0] != pair[1]), min(len(native), len(wasm)))
+        count.fail(f"input {first + 1} differs:", *(f"{name}: {lines[first][:300] if first < len(lines) else 'nothing'}"
+                                                    for name, lines in (("native", native), ("wasm", wasm))))
+    else:
+        count.passed += 1
+    for path in sorted((ROOT / "demo-data/transfusions").glob("*.json")):
+        for form in FORMATS:
+            arguments = ["sheet", path.relative_to(ROOT), "--as", form]
+            one, two = run([NATIVE / "hangtime", *arguments]), run([*NODE, WASM / "hangtime.js", *arguments])
+            if one[0] in (0, 1) and one[:2] == two[:2] and one[1]:
+                count.passed += 1
+            else:
+                count.fail(f"{' '.join(map(str, arguments))}: native status {one[0]}, {len(one[1])} bytes; "
+                           f"wasm status {two[0]}, {len(two[1])} bytes", *last_lines(one[2] + two[2], 6))
+
+
+def suite_browser(count):
+    tests = sorted((ROOT / "tests/browser").glob("*.test.mjs"))
+    if not tests:
+        return
+    status, out, err = run(["node", "--test", "--test-reporter=tap", *tests])
+    total = {key: int(value) for key, value in re.findall(r"^# (\w+) (\d+)$", out, re.M)}
+    if "tests" not in total:
+        return count.fail(f"node --test ended early (status {status})", *last_lines(out + err))
+    failed = total["fail"] + total.get("cancelled", 0)
+    count.add(total["pass"], failed, total.get("skipped", 0) + total.get("todo", 0))
+    if failed:
+        count.words += [line[:300] for line in out.splitlines() if not re.match(r"\s*(ok|\.\.\.|---|duration_ms|type)\b", line)][-120:]
+    elif status != 0:
+        count.fail(f"node --test ended with status {status}", *last_lines(out + err))
+
+
+# Name: (function, what --only takes).
+SUITES = {
+    "core, native": (suite_native, "native"),
+    "core, WebAssembly": (suite_wasm, "wasm"),
+    "screens, native": (suite_web, "web"),
+    "reference libraries": (suite_oracle, "oracle"),
+    "checks of the sources": (suite_checks, "checks"),
+    "native against WebAssembly": (suite_parity, "parity"),
+    "browsers": (suite_browser, "browser"),
+}
+
+
+def run_suite(name):
+    count, start = Count(), time.monotonic()
+    SUITES[name][0](count)
+    if count.passed + count.failed + count.skipped == 0:
+        count.fail("ran no test")
+    words = f"{name}: {count.passed} passed, {count.failed} failed"
+    if count.skipped:
+        words += f", {count.skipped} skipped"
+    print("\n".join([f"{words} ({time.monotonic() - start:.1f} s)"] + [f"    {word}" for word in count.words]), flush=True)
+    return count
+
+
+def main():
+    parser = argparse.ArgumentParser()
+    parser.add_argument("--only", choices=[only for _, only in SUITES.values()])
+    only = parser.parse_args().only
+    names = [name for name, (_, key) in SUITES.items() if only in (None, key)]
+    os.environ.update(HANGTIME_ROOT=str(ROOT), HANGTIME=str(ROOT / "build/hangtime"),
+                      HANGTIME_PAGE=str(ROOT / "build/hangtime.html"))
+    # The browsers run alone, so that nothing takes their processor away.
+    with ThreadPoolExecutor(os.cpu_count()) as pool:
+        counts = list(pool.map(run_suite, [name for name in names if name != "browsers"]))
+    counts += [run_suite(name) for name in names if name == "browsers"]
+    passed, failed, skipped = (sum(getattr(count, key) for count in counts) for key in ("passed", "failed", "skipped"))
+    print(f"{passed} passed, {failed} failed" + (f", {skipped} skipped" if skipped else ""))
+    return 1 if failed or passed == 0 else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
