@@ -158,7 +158,7 @@ struct Protocol {
     Basis drop_factor_basis{};
 
     struct Reserve {
-        std::int32_t accuracy_tenths_percent;
+        std::int32_t accuracy_tenths_percent = 0;
         Seconds minutes;
         Basis basis;
         friend bool operator==(const Reserve&, const Reserve&) = default;

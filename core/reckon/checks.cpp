@@ -1,0 +1,110 @@
+#include "core/reckon/parts.hpp"
+
+namespace hangtime::parts {
+
+namespace {
+
+const CheckDone* done_check(const State& state, CheckKind kind, std::int32_t index) {
+    const CheckDone* found = nullptr;
+    for (const CheckDone& done : state.checks_done)
+        if (done.kind == kind && done.index == index) found = &done;
+    return found;
+}
+
+void add_check(const Context& c, Reckoning& out, CheckKind kind, std::int32_t index, Instant due,
+               Instant counts_from, const Basis& basis, const Sum& sum) {
+    Check check;
+    check.kind = kind;
+    check.index = index;
+    check.due = due;
+    check.counts_from = counts_from;
+    check.basis = basis;
+    check.sum = sum;
+    if (const CheckDone* done = done_check(c.state, kind, index)) check.done = done->when.at;
+    out.checks.add(check);
+    // Keep them in the order in which they fall due; they are almost in order already.
+    for (std::size_t i = out.checks.size() - 1; i > 0 && out.checks[i].due < out.checks[i - 1].due; --i)
+        std::swap(out.checks[i], out.checks[i - 1]);
+}
+
+const Given<Seconds>* interval_of(const Context& c) {
+    const CheckRules& rules = c.protocol.checks;
+    const bool cannot = c.state.recipient.can_report == Answer::no;
+    if (cannot && rules.interval_cannot_report) return &*rules.interval_cannot_report;
+    return rules.interval ? &*rules.interval : nullptr;
+}
+
+bool due_at(const Reckoning& out, Instant at) {
+    for (const Check& check : out.checks)
+        if (check.due == at && check.kind != CheckKind::baseline) return true;
+    return false;
+}
+
+// A check is done only by observations taken when they count; what falls due next closes it.
+CheckState state_of(Context& c, const Check& check, const Check* following, bool started) {
+    const bool counts = check.done && *check.done >= check.counts_from && c.horizon.reached(*check.done);
+    if (counts) {
+        const bool late = check.kind != CheckKind::baseline && *check.done > check.due + c.protocol.checks.grace;
+        return late ? CheckState::done_late : CheckState::done;
+    }
+    if (check.kind == CheckKind::baseline) {
+        if (started && c.horizon.reached(check.due)) return CheckState::missed;
+        return c.horizon.reached(check.counts_from) ? CheckState::due : CheckState::to_come;
+    }
+    // Before the start is known to have happened nothing falls due.
+    if (!started) return CheckState::to_come;
+    if (following && c.horizon.reached(following->due)) return CheckState::missed;
+    return c.horizon.reached(check.due) ? CheckState::due : CheckState::to_come;
+}
+
+}  // namespace
+
+void list_checks(Context& c, Reckoning& out) {
+    const CheckRules& rules = c.protocol.checks;
+    const Instant start = out.start;
+    const Instant end = out.all_in;
+
+    add_check(c, out, CheckKind::baseline, 0, start, start - rules.baseline_within.value,
+              rules.baseline_within.basis,
+              sum_of(SumKind::before, start, rules.baseline_within.value, start - rules.baseline_within.value));
+    if (rules.at_start.value)
+        add_check(c, out, CheckKind::start, 0, start, start, rules.at_start.basis,
+                  sum_of(SumKind::as_stated, start));
+
+    const bool vein = c.protocol.slow_counts_from.value == SlowFrom::vein;
+    const Instant first = vein ? out.first_component : start;
+    for (std::size_t i = 0; i < rules.early.size(); ++i) {
+        const CheckRules::Early& early = rules.early[i];
+        const Instant due = first + early.after;
+        if (due >= end) continue;
+        add_check(c, out, CheckKind::early, static_cast<std::int32_t>(i), due, first + early.counts_from,
+                  early.basis, sum_of(SumKind::after, first, early.after, due));
+    }
+
+    if (const Given<Seconds>* interval = interval_of(c)) {
+        // Counted from the start, so that a late check moves none of those after it.
+        std::int32_t index = 0;
+        for (Seconds after = interval->value;; after = after + interval->value, ++index) {
+            const Instant due = start + after;
+            if (due >= end || end - due < rules.merge_into_end) break;
+            if (due_at(out, due)) continue;
+            if (out.checks.size() + 8 >= most_checks) break;  // room for the end and what comes after it
+            add_check(c, out, CheckKind::interval, index, due, due - interval->value + Seconds{1},
+                      interval->basis, sum_of(SumKind::after, start, after, due));
+        }
+    }
+
+    if (rules.at_end.value)
+        add_check(c, out, CheckKind::end, 0, end, end, rules.at_end.basis, out.all_in_sum);
+    for (std::size_t i = 0; i < rules.after.size(); ++i)
+        add_check(c, out, CheckKind::after, static_cast<std::int32_t>(i), end + rules.after[i].value, end,
+                  rules.after[i].basis, sum_of(SumKind::after, end, rules.after[i].value, end + rules.after[i].value));
+
+    const bool started = c.state.times.start->happened;
+    for (std::size_t i = 0; i < out.checks.size(); ++i) {
+        const Check* following = i + 1 < out.checks.size() ? &out.checks[i + 1] : nullptr;
+        out.checks[i].state = state_of(c, out.checks[i], following, started);
+    }
+}
+
+}  // namespace hangtime::parts

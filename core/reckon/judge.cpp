@@ -1,0 +1,205 @@
+#include "core/reckon/parts.hpp"
+
+namespace hangtime::parts {
+
+namespace {
+
+// What the device would have to move, and what the bag would have to hold, are apart by the line: the inverse
+// of find_volumes for a whole bag.
+Volume bag_for_pushed(const Context& c, Volume pushed) {
+    const Line& line = c.state.line;
+    const bool saline = line.primed_with == Primed::saline;
+    Volume bag = pushed;
+    if (saline && line.cleared) bag = pushed - line.holds;
+    if (!saline && !line.cleared) bag = pushed + line.holds;
+    bag = bag + line.lost;
+    return bag > Volume{} ? bag : Volume{};
+}
+
+bool whole_bag(const Order& order) { return !order.dose && !order.dose_per_kg; }
+
+// By how much the end would be late at the highest rate there is, and what could be given until the limit.
+void find_shortfall(const Context& c, Reckoning& out, Volume wanted_push, Volume wanted) {
+    Judgement& j = out.judgement;
+    const Instant limit = *out.finish_by;
+    const Seconds left = limit - out.start;
+    const Rate highest = out.rates.set;  // a partial plan runs at the highest rate
+
+    j.can_give = out.volumes.given;
+    j.would_be_left = wanted - j.can_give;
+    j.left_sum = sum_of(SumKind::left_over, wanted, j.can_give, j.would_be_left);
+    if (left > Seconds{} && highest > Rate{}) {
+        const Seconds slow = c.slow ? (c.slow->lasts < left ? c.slow->lasts : left) : Seconds{};
+        j.can_give_sum = sum_of(SumKind::can_be_given, c.slow ? c.slow->rate : Rate{}, slow, highest, left - slow,
+                                pushed_in(c, left, highest));
+    }
+    if (highest > Rate{}) {
+        const Instant end = out.start + span_for(c, wanted_push, highest);
+        if (end > limit) j.over_by = end - limit;
+        j.over_sum = sum_of(SumKind::over_by, end, limit, j.over_by);
+    }
+    if (whole_bag(c.state.order)) {
+        j.largest_bag = bag_for_pushed(c, out.volumes.pushed);
+        j.largest_bag_sum =
+            sum_of(SumKind::largest_bag, out.volumes.pushed, out.volumes.line, out.volumes.lost, j.largest_bag);
+    }
+}
+
+// From which weight the ceiling by weight would do, by the exact ratio and with the device's steps.
+void find_weight_needed(const Context& c, Reckoning& out) {
+    const Rates& rates = out.rates;
+    const bool at_risk = rates.ceiling.kind == CeilingKind::overload_risk;
+    if (!at_risk && rates.ceiling.kind != CeilingKind::weight) return;
+    if (!rates.floor || (c.slow && c.slow->lowered)) return;
+    const RatePerKg per_kg = at_risk ? c.rules.most_per_kg_at_risk->value : c.rules.most_per_kg->value;
+    const std::int64_t unit = per_kg.units_per_s;
+    out.judgement.weight_exact =
+        Mass{ceil_div(static_cast<Wide>(rates.floor->num) * 1000, rates.floor->den * unit)};
+    const Rate on_grid = round_up(*rates.floor, device_step(c.state.device));
+    out.judgement.weight_on_grid = Mass{ceil_div(static_cast<Wide>(on_grid.units_per_s) * 1000, unit)};
+}
+
+// The latest start from which the whole of it still fits at the highest rate. Limits that are counted from
+// the start move with it: they are met from every start or from none.
+void find_latest_start(const Context& c, Reckoning& out, Volume wanted_push) {
+    const Rate highest = round_down(out.rates.ceiling.rate, device_step(c.state.device));
+    if (highest <= Rate{}) return;
+    const Seconds needs = span_for(c, wanted_push, highest);
+    std::optional<Instant> latest;
+    Sum sum{};
+    for (const Window& w : out.windows) {
+        if (!w.latest) continue;
+        std::optional<Instant> bound;
+        Sum bound_sum{};
+        if (w.kind == LimitKind::finish) {
+            const bool moves = w.from == Anchor::started || (w.from == Anchor::spiked && w.opened_assumed);
+            if (moves && needs > w.within) return;
+            if (moves) continue;
+            bound = *w.latest - needs;
+            bound_sum = sum_of(SumKind::latest_start, *w.latest, needs, *bound);
+        } else if (w.kind == LimitKind::start || (w.kind == LimitKind::hang && !c.state.times.spiked)) {
+            bound = *w.latest;
+            bound_sum = w.sum;
+        }
+        if (bound && (!latest || *bound < *latest)) {
+            latest = bound;
+            sum = bound_sum;
+        }
+    }
+    const Instant earliest = c.state.times.issued->at;
+    if (latest && *latest < earliest) return;
+    out.judgement.latest_start = latest;
+    out.judgement.latest_start_sum = sum;
+}
+
+// Would the end still be inside the limit if the device ran `tenths_percent` slow, or a step slower?
+bool in_time_at(const Context& c, const Reckoning& out, std::int64_t tenths_percent, Rate step_off) {
+    const Seconds left = *out.finish_by - out.start;
+    const Rate set = out.rates.set - step_off;
+    if (set <= Rate{}) return false;
+    const std::int64_t kept = 1000 - tenths_percent;
+    const Seconds slow_span = c.slow ? c.slow->lasts : Seconds{};
+    const Volume slow = c.slow ? c.slow->volume : Volume{};
+    const Wide needed = static_cast<Wide>(out.volumes.pushed.units) * 1000;
+    const Wide moved = (static_cast<Wide>(slow.units) +
+                        static_cast<Wide>(set.units_per_s) * (left - slow_span).count) * kept;
+    return moved >= needed;
+}
+
+void find_reserve(const Context& c, Reckoning& out) {
+    Judgement& j = out.judgement;
+    if (!out.finish_by || out.stages.empty()) return;
+    const auto& reserve = c.protocol.reserve;
+    const bool gravity = c.state.device.kind == DeviceKind::gravity;
+    if (!gravity && !in_time_at(c, out, reserve.accuracy_tenths_percent, Rate{}))
+        j.reasons.add(Reason::reserve_accuracy);
+    if (gravity && !in_time_at(c, out, 0, device_step(c.state.device))) j.reasons.add(Reason::reserve_drop);
+    if (*out.finish_by - out.all_in < reserve.minutes) j.reasons.add(Reason::reserve_minutes);
+}
+
+// Reasons not to fit that come from windows other than the one for "all in".
+void find_late_start(const Context& c, Reckoning& out) {
+    for (const Window& w : out.windows) {
+        if (!w.binds || !w.latest) continue;
+        const bool hang = w.kind == LimitKind::hang && c.spiked && *c.spiked > *w.latest;
+        const bool start = w.kind == LimitKind::start && out.start > *w.latest;
+        if (!hang && !start) continue;
+        const Reason reason = w.from == Anchor::label_expiry ? Reason::expires_first : Reason::hang_too_late;
+        bool there = false;
+        for (const Reason r : out.judgement.reasons) there = there || r == reason;
+        if (!there) out.judgement.reasons.add(reason);
+    }
+}
+
+void list_advice(Context& c, Reckoning& out) {
+    Judgement& j = out.judgement;
+    bool rates_short = false, step_short = false, hang_late = false, expired = false;
+    for (const Reason reason : j.reasons) {
+        rates_short = rates_short || reason == Reason::ceiling_below_floor || reason == Reason::no_step_between ||
+                      reason == Reason::slow_stage_too_long || reason == Reason::limit_before_start;
+        step_short = step_short || reason == Reason::no_step_between;
+        hang_late = hang_late || reason == Reason::hang_too_late;
+        expired = expired || reason == Reason::expires_first;
+    }
+    const bool running = c.state.times.start->happened;
+    if (rates_short && !running) {
+        if (whole_bag(c.state.order) && j.largest_bag > Volume{})
+            j.advice.add({Advice::ask_split, {Figure(j.largest_bag)}, j.largest_bag_sum});
+        if (!whole_bag(c.state.order) && j.can_give > Volume{})
+            j.advice.add({Advice::ask_prescriber_dose, {Figure(j.can_give)}, j.can_give_sum});
+    }
+    if (rates_short && out.rates.ceiling.kind == CeilingKind::order && out.rates.floor) {
+        // Only the order stands in the way: a higher rate inside every other ceiling is the prescriber's to give.
+        const Rate needed = round_up(*out.rates.floor, device_step(c.state.device));
+        bool inside = true;
+        for (const Ceiling& ceiling : out.rates.ceilings)
+            if (ceiling.kind != CeilingKind::order && compare_ratio(exactly(needed), ceiling.rate) > 0)
+                inside = false;
+        if (inside) j.advice.add({Advice::ask_prescriber_rate, {Figure(needed)}, out.rates.floor_sum});
+    }
+    if (step_short) j.advice.add({Advice::finer_device, {Figure(out.rates.step)}, {}});
+    if ((rates_short || hang_late || expired) && !running) {
+        const bool ahead = j.latest_start && out.start > *j.latest_start &&
+                           !c.horizon.reached(*j.latest_start + Seconds{1});
+        if (ahead) {
+            j.advice.add({Advice::start_earlier, {Figure(*j.latest_start)}, j.latest_start_sum});
+        } else {
+            j.advice.add({Advice::no_earlier_start, {}, {}});
+        }
+    }
+    if ((hang_late || expired) && !running) j.advice.add({Advice::send_back, {}, {}});
+    if (rates_short || expired || running) j.advice.add({Advice::ask_blood_bank, {}, {}});
+}
+
+}  // namespace
+
+void judge(Context& c, Reckoning& out) {
+    Judgement& j = out.judgement;
+    // What was wanted, before a partial plan cut it.
+    Volume wanted = out.volumes.wanted;
+    const Volume bag = out.volumes.bag - out.volumes.lost;
+    if (wanted > bag) wanted = bag;
+    const Volume needed = wanted + out.volumes.saline_first;
+    const Volume wanted_push = needed > c.bag_at_start && !c.state.line.cleared ? c.bag_at_start : needed;
+    const bool partial = out.rates.rule == RateRule::partial;
+
+    if (partial && out.finish_by)
+        find_shortfall(c, out, wanted_push, wanted_push > out.volumes.saline_first
+                                                ? wanted_push - out.volumes.saline_first : Volume{});
+    else
+        j.can_give = out.volumes.given;
+    if (partial) find_weight_needed(c, out);
+    find_latest_start(c, out, wanted_push);
+    find_late_start(c, out);
+    if (j.latest_start && (!out.start_by || *j.latest_start < *out.start_by)) out.start_by = j.latest_start;
+
+    if (!j.reasons.empty()) {
+        j.verdict = Verdict::does_not_fit;
+        list_advice(c, out);
+        return;
+    }
+    find_reserve(c, out);
+    if (!j.reasons.empty()) j.verdict = Verdict::fits_without_reserve;
+}
+
+}  // namespace hangtime::parts

@@ -1,0 +1,49 @@
+#include "core/reckon/parts.hpp"
+
+namespace hangtime::parts {
+
+namespace {
+
+// Steps in the order of their times; at the same time in the order of adding.
+void add_step(Reckoning& out, Context& c, const Step& step) {
+    if (c.horizon.reached(step.at + Seconds{1})) return;  // it is past
+    if (!out.next.add(step)) {
+        // The list is full of earlier steps, or this one takes the place of the last.
+        if (out.next.back().at <= step.at) return;
+        out.next.back() = step;
+    }
+    for (std::size_t i = out.next.size() - 1; i > 0 && out.next[i].at < out.next[i - 1].at; --i)
+        std::swap(out.next[i], out.next[i - 1]);
+}
+
+bool settled(CheckState state) {
+    return state == CheckState::done || state == CheckState::done_late || state == CheckState::not_needed;
+}
+
+void add_checks(Reckoning& out, Context& c, bool before_rate_change) {
+    for (std::size_t i = 0; i < out.checks.size(); ++i) {
+        const Check& check = out.checks[i];
+        const bool first = check.kind == CheckKind::baseline || check.kind == CheckKind::early;
+        if (first != before_rate_change || settled(check.state)) continue;
+        add_step(out, c, {StepKind::check, check.due, {}, static_cast<std::int32_t>(i)});
+    }
+}
+
+}  // namespace
+
+void list_next(Context& c, Reckoning& out) {
+    // What does not fit is not to be started: then the options come first, and there is nothing to do next.
+    const bool running = c.state.times.start->happened;
+    if (out.judgement.verdict == Verdict::does_not_fit && !running) return;
+
+    add_checks(out, c, true);  // the rate goes up only after the early check is in
+    for (std::size_t i = 0; i < out.stages.size(); ++i) {
+        const Stage& stage = out.stages[i];
+        add_step(out, c, {i == 0 ? StepKind::start : StepKind::raise_rate, stage.from, stage.rate, -1});
+    }
+    if (out.bag_empty && *out.bag_empty < out.all_in) add_step(out, c, {StepKind::clear_line, *out.bag_empty, {}, -1});
+    add_step(out, c, {StepKind::all_in, out.all_in, {}, -1});
+    add_checks(out, c, false);
+}
+
+}  // namespace hangtime::parts

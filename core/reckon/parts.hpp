@@ -1,0 +1,91 @@
+#pragma once
+
+/// The parts of a reckoning, in the order in which `reckon` calls them. Each reads what is known and what the
+/// parts before it found, and writes its own fields of the result. Nobody outside core/reckon/ includes this.
+
+#include "core/reckon/reckoning.hpp"
+
+#include <optional>
+
+namespace hangtime::parts {
+
+/// Finds the first moment after `now` at which something comes out differently: every comparison with `now`
+/// that a part makes is also told to this.
+class Horizon {
+public:
+    explicit Horizon(Instant now) : now_(now) {}
+
+    /// True from `at` on.
+    bool reached(Instant at) {
+        if (at > now_ && (!next_ || at < *next_)) next_ = at;
+        return now_ >= at;
+    }
+    Instant now() const { return now_; }
+    std::optional<Instant> next() const { return next_; }
+
+private:
+    Instant now_;
+    std::optional<Instant> next_;
+};
+
+/// The slow stage as it will be set. `lasts` includes the time that saline in the line takes to run in,
+/// where the protocol counts from the first component in the vein.
+struct Slow {
+    Rate rate{};
+    RateRatio wanted{};     // what the protocol says
+    Seconds lasts{};
+    Volume volume{};
+    Basis basis{};
+    Sum sum{};
+    bool lowered = false;   // below what the protocol says, by a ceiling
+    bool one_step = false;  // the protocol's rate is below the device's first step
+};
+
+/// What the parts share.
+struct Context {
+    const Protocol& protocol;
+    const State& state;
+    const ComponentRules& rules;  // of the component; of red cells while none is chosen (and nothing is read)
+    Horizon horizon;
+    std::optional<Slow> slow;         // none: no slow stage, or the transfusion is slower than it throughout
+    Volume bag_at_start{};            // in the bag when the device starts
+    std::optional<Instant> spiked;    // stated, or the start in its place
+    std::optional<Instant> left_storage;
+    bool pace_met = true;             // the wished duration comes out
+};
+
+Rate device_step(const Device& device);
+
+void open_windows(Context& c, Reckoning& out);     // opened, latest, finish_by
+void settle_windows(Context& c, Reckoning& out);   // planned, kept, state; after the stages are known
+void find_volumes(Context& c, Reckoning& out);
+void find_ceilings(Context& c, Reckoning& out);    // all but the order's "over at least"
+void find_slow_stage(Context& c, Reckoning& out);
+void find_rates(Context& c, Reckoning& out);       // floor, target, the rate to set; fills reasons
+void lay_stages(Context& c, Reckoning& out);       // stages, first component, bag empty, all in
+void list_checks(Context& c, Reckoning& out);
+void judge(Context& c, Reckoning& out);            // verdict, reserve, options
+void list_next(Context& c, Reckoning& out);
+void warn(Context& c, Reckoning& out);
+
+/// The time from the start at which `volume` has been moved, rounded up to a second.
+Seconds time_to_push(const Context& c, const Reckoning& out, Volume volume);
+
+/// What can be moved in `span` at the slow stage and then at `rate`.
+Volume pushed_in(const Context& c, Seconds span, Rate rate);
+
+/// How long `volume` takes at the slow stage and then at `rate` (positive), rounded up to a second.
+Seconds span_for(const Context& c, Volume volume, Rate rate);
+
+/// The pace to plan by: the order's, or the protocol's usual one.
+struct Pace {
+    Order::Pace kind = Order::Pace::usual;
+    Seconds duration{};
+    CountsFrom counts_from = CountsFrom::start;
+    RateRatio rate{};  // for the two kinds that name a rate
+    Basis basis{};
+};
+Pace pace_of(const Context& c, const Reckoning& out);
+Pace usual_pace(const Context& c, const Reckoning& out);
+
+}  // namespace hangtime::parts

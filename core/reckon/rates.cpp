@@ -1,0 +1,254 @@
+#include "core/reckon/parts.hpp"
+
+namespace hangtime::parts {
+
+namespace {
+
+bool below(RateRatio a, RateRatio b) { return compare_ratio(a, b) < 0; }
+
+Rate grid_floor(const Context& c, RateRatio r) { return round_down(r, device_step(c.state.device)); }
+Rate grid_ceil(const Context& c, RateRatio r) { return round_up(r, device_step(c.state.device)); }
+
+// The floor for what is left when the slow stage (if any) is over; none without a limit, or when the limit
+// does not even leave room for the slow stage (then no rate meets it).
+std::optional<RateRatio> floor_of(Reckoning& out, const std::optional<Slow>& slow) {
+    if (!out.finish_by) return std::nullopt;
+    const Seconds lasts = slow ? slow->lasts : Seconds{};
+    const Volume done = slow ? slow->volume : Volume{};
+    const Seconds left = *out.finish_by - out.start - lasts;
+    if (left <= Seconds{} || out.volumes.pushed <= done) return std::nullopt;
+    const RateRatio floor = (out.volumes.pushed - done) / left;
+    out.rates.floor_sum = sum_of(SumKind::rest_to_limit, out.volumes.pushed, done, left, floor);
+    return floor;
+}
+
+// The wished flow after the slow stage (or throughout, without one); none when the wish cannot be met.
+std::optional<RateRatio> target_of(const Pace& pace, Volume pushed, const std::optional<Slow>& slow) {
+    if (pace.kind == Order::Pace::at_rate || pace.kind == Order::Pace::at_rate_per_kg) return pace.rate;
+    const Volume rest = slow ? pushed - slow->volume : pushed;
+    const bool inside = slow && pace.counts_from == CountsFrom::start;
+    const Seconds time = inside ? pace.duration - slow->lasts : pace.duration;
+    if (time <= Seconds{} || rest <= Volume{}) return std::nullopt;
+    return rest / time;
+}
+
+// The wished flow if the whole of it went at one rate.
+std::optional<RateRatio> flat_target(const Pace& pace, Volume pushed, const Slow& slow) {
+    if (pace.kind == Order::Pace::at_rate || pace.kind == Order::Pace::at_rate_per_kg) return pace.rate;
+    const Seconds time =
+        pace.counts_from == CountsFrom::rate_change ? pace.duration + slow.lasts : pace.duration;
+    if (time <= Seconds{}) return std::nullopt;
+    return pushed / time;
+}
+
+bool rounds_down(const Pace& pace) {
+    return pace.kind == Order::Pace::at_least || pace.kind == Order::Pace::at_rate ||
+           pace.kind == Order::Pace::at_rate_per_kg;
+}
+
+// The target rounded to the device, held between floor and ceiling (design section 5, "Rates").
+struct Choice {
+    Rate set{};
+    RateRule rule = RateRule::target;
+    bool meets_floor = true;
+};
+Choice choose(const Context& c, const Rates& rates, const Pace& pace) {
+    const Rate highest = grid_floor(c, rates.ceiling.rate);
+    Choice choice;
+    if (!rates.target) {
+        choice = {rates.floor ? grid_ceil(c, *rates.floor) : highest, RateRule::raised_to_floor, true};
+    } else if (rounds_down(pace)) {
+        choice = {grid_floor(c, *rates.target), RateRule::rounded_down, true};
+        // An order slower than the device's first step: the step itself if the ceiling allows it.
+        if (choice.set == Rate{}) choice.set = device_step(c.state.device);
+    } else {
+        choice = {grid_ceil(c, *rates.target), RateRule::target, true};
+    }
+    if (choice.set > highest) choice = {highest, RateRule::held_at_ceiling, true};
+    if (rates.floor && below(exactly(choice.set), *rates.floor)) {
+        const Rate raised = grid_ceil(c, *rates.floor);
+        if (raised <= highest) {
+            choice = {raised, RateRule::raised_to_floor, true};
+        } else {
+            choice = {highest, RateRule::partial, false};
+        }
+    }
+    return choice;
+}
+
+void add_ceiling(Reckoning& out, Ceiling ceiling) {
+    out.rates.ceilings.add(ceiling);
+    if (out.rates.ceiling.kind == CeilingKind::none || below(ceiling.rate, out.rates.ceiling.rate))
+        out.rates.ceiling = ceiling;
+}
+
+Ceiling by_weight(CeilingKind kind, const Context& c, const Given<RatePerKg>& most) {
+    const RateRatio rate = most.value * c.state.recipient.weight;
+    return {kind, rate, most.basis,
+            sum_of(SumKind::rate_by_weight, most.value, c.state.recipient.weight, rate, grid_floor(c, rate))};
+}
+
+}  // namespace
+
+Rate device_step(const Device& device) {
+    return device.kind == DeviceKind::gravity ? drops_per_min(1, device.drops) : device.step;
+}
+
+void find_ceilings(Context& c, Reckoning& out) {
+    out.rates.step = device_step(c.state.device);
+    if (c.rules.most) {
+        const RateRatio rate = exactly(c.rules.most->value);
+        add_ceiling(out, {CeilingKind::component, rate, c.rules.most->basis,
+                          sum_of(SumKind::rate_as_limited, rate, grid_floor(c, rate))});
+    }
+    if (c.rules.most_per_kg) add_ceiling(out, by_weight(CeilingKind::weight, c, *c.rules.most_per_kg));
+    if (c.state.recipient.overload_risk == Answer::yes && c.rules.most_per_kg_at_risk)
+        add_ceiling(out, by_weight(CeilingKind::overload_risk, c, *c.rules.most_per_kg_at_risk));
+    if (c.state.order.most) {
+        const RateRatio rate = exactly(*c.state.order.most);
+        add_ceiling(out, {CeilingKind::order, rate, {}, sum_of(SumKind::rate_as_limited, rate, grid_floor(c, rate))});
+    }
+    const Pace pace = pace_of(c, out);
+    if (c.state.order.pace == Order::Pace::at_rate || c.state.order.pace == Order::Pace::at_rate_per_kg)
+        add_ceiling(out, {CeilingKind::order, pace.rate, {},
+                          sum_of(SumKind::rate_as_limited, pace.rate, grid_floor(c, pace.rate))});
+    const bool pump = c.state.device.kind == DeviceKind::pump;
+    const RateRatio most = exactly(pump ? c.state.device.most : bounds::rate);
+    add_ceiling(out, {CeilingKind::device, most, {}, sum_of(SumKind::rate_as_limited, most, grid_floor(c, most))});
+}
+
+Pace usual_pace(const Context& c, const Reckoning& out) {
+    const bool at_risk = c.state.recipient.overload_risk == Answer::yes;
+    const UsualPace& usual = at_risk && c.rules.usual_at_risk ? *c.rules.usual_at_risk : c.rules.usual;
+    Pace pace{Order::Pace::within, {}, c.protocol.duration_counts_from.value, {}, usual.basis};
+    if (usual.rate_per_kg) {
+        pace.kind = Order::Pace::at_rate_per_kg;
+        pace.rate = *usual.rate_per_kg * c.state.recipient.weight;
+    } else if (usual.most) {
+        pace.duration = *usual.most;
+    } else {
+        // Nothing is usual here: as slowly as the limit allows.
+        pace.duration = out.finish_by ? *out.finish_by - out.start : hours(4);
+        pace.counts_from = CountsFrom::start;
+    }
+    return pace;
+}
+
+Pace pace_of(const Context& c, const Reckoning& out) {
+    const Order& order = c.state.order;
+    if (order.pace == Order::Pace::usual) {
+        Pace pace = usual_pace(c, out);
+        if (order.counts_from) pace.counts_from = *order.counts_from;
+        return pace;
+    }
+    Pace pace{order.pace, order.duration, order.counts_from.value_or(c.protocol.duration_counts_from.value), {}, {}};
+    if (order.pace == Order::Pace::at_rate) pace.rate = exactly(order.rate);
+    if (order.pace == Order::Pace::at_rate_per_kg) pace.rate = order.rate_per_kg * c.state.recipient.weight;
+    return pace;
+}
+
+void find_slow_stage(Context& c, Reckoning& out) {
+    if (!c.rules.slow) return;
+    const SlowStage& rule = *c.rules.slow;
+    RateRatio wanted = rule.rate ? exactly(*rule.rate) : *rule.rate_per_kg * c.state.recipient.weight;
+    if (rule.rate && rule.rate_per_kg) {
+        const RateRatio by_mass = *rule.rate_per_kg * c.state.recipient.weight;
+        if (below(by_mass, wanted)) wanted = by_mass;
+    }
+    Slow slow;
+    slow.wanted = wanted;
+    slow.lowered = below(out.rates.ceiling.rate, wanted);
+    slow.rate = grid_floor(c, slow.lowered ? out.rates.ceiling.rate : wanted);
+    if (slow.rate == Rate{}) {
+        // The device cannot go as slowly as the protocol says: its first step, unless a ceiling forbids it.
+        slow.one_step = true;
+        slow.rate = device_step(c.state.device);
+        if (below(out.rates.ceiling.rate, exactly(slow.rate))) return;
+    }
+    slow.lasts = rule.lasts;
+    if (c.protocol.slow_counts_from.value == SlowFrom::vein)
+        slow.lasts = slow.lasts + time_for(out.volumes.saline_first, slow.rate);
+    slow.volume = slow.rate * slow.lasts;
+    slow.basis = rule.basis;
+    slow.sum = sum_of(SumKind::slow_volume, slow.rate, slow.lasts, slow.volume);
+    c.slow = slow;
+}
+
+void find_rates(Context& c, Reckoning& out) {
+    const Volume pushed = out.volumes.pushed;
+    const Pace pace = pace_of(c, out);
+    Rates& rates = out.rates;
+
+    // Somebody who is to have it at the slow rate or slower has it at one rate throughout.
+    if (c.slow) {
+        Rates flat = rates;
+        flat.target = flat_target(pace, pushed, *c.slow);
+        flat.floor = floor_of(out, std::nullopt);
+        flat.floor_sum = out.rates.floor_sum;
+        const bool small = pushed <= c.slow->volume;  // over before the slow stage is
+        if (small && (!flat.target || below(exactly(c.slow->rate), *flat.target)))
+            flat.target = exactly(c.slow->rate);
+        const Choice choice = choose(c, flat, pace);
+        if (choice.meets_floor && choice.set <= c.slow->rate && choice.set > Rate{}) {
+            rates = flat;
+            rates.set = choice.set;
+            rates.rule = small ? RateRule::slow_stage_only : choice.rule;
+            rates.set_sum = sum_of(SumKind::rest_in_time, pushed, Volume{}, time_for(pushed, choice.set),
+                                   *rates.target, choice.set);
+            c.slow.reset();
+            return;
+        }
+    }
+
+    rates.target = target_of(pace, pushed, c.slow);
+    if (!rates.target) {
+        c.pace_met = false;
+        // The wish is shorter than the slow stage. The tool does not answer with the highest rate there is:
+        // it goes back to what is usual, and a warning says that the wish is not met.
+        Pace usual = usual_pace(c, out);
+        usual.counts_from = CountsFrom::rate_change;
+        rates.target = target_of(usual, pushed, c.slow);
+    }
+    if (pace.kind == Order::Pace::at_least && rates.target)
+        add_ceiling(out, {CeilingKind::order, *rates.target, {},
+                          sum_of(SumKind::rate_as_limited, *rates.target, grid_floor(c, *rates.target))});
+
+    rates.floor = floor_of(out, c.slow);
+    const Choice choice = choose(c, rates, pace);
+    rates.set = choice.set;
+    rates.rule = choice.rule;
+    if (rates.target) {
+        const Volume slow_volume = c.slow ? c.slow->volume : Volume{};
+        const Volume rest = pushed > slow_volume ? pushed - slow_volume : Volume{};
+        const Seconds span = rates.target->num > 0
+                                 ? Seconds{floor_div(static_cast<Wide>(rest.units) * rates.target->den,
+                                                     rates.target->num)}
+                                 : Seconds{};
+        rates.set_sum = sum_of(SumKind::rest_in_time, pushed, slow_volume, span, *rates.target, rates.set);
+        if (rates.rule == RateRule::raised_to_floor && rates.floor)
+            rates.set_sum = sum_of(SumKind::rate_as_limited, *rates.floor, rates.set);
+        if (rates.rule == RateRule::held_at_ceiling || rates.rule == RateRule::partial)
+            rates.set_sum = sum_of(SumKind::rate_as_limited, rates.ceiling.rate, rates.set);
+        // An order by rate has no time that the rate would come from.
+        if (pace.kind == Order::Pace::at_rate || pace.kind == Order::Pace::at_rate_per_kg)
+            if (rates.rule == RateRule::rounded_down)
+                rates.set_sum = sum_of(SumKind::rate_as_limited, *rates.target, rates.set);
+        if (below(exactly(rates.set), *rates.target) && pace.kind == Order::Pace::within) c.pace_met = false;
+    }
+
+    // Reasons not to fit that come from the rates alone.
+    Judgement& j = out.judgement;
+    if (!out.finish_by) return;
+    const Seconds left = *out.finish_by - out.start;
+    if (left <= Seconds{}) {
+        j.reasons.add(Reason::limit_before_start);
+    } else if (c.slow && left <= c.slow->lasts && pushed > c.slow->rate * left) {
+        j.reasons.add(Reason::slow_stage_too_long);
+    } else if (!choice.meets_floor) {
+        j.reasons.add(compare_ratio(*rates.floor, rates.ceiling.rate) > 0 ? Reason::ceiling_below_floor
+                                                                          : Reason::no_step_between);
+    }
+    if (!j.reasons.empty()) rates.rule = RateRule::partial;
+}
+
+}  // namespace hangtime::parts

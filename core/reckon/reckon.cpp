@@ -1,0 +1,70 @@
+#include "core/reckon/parts.hpp"
+
+namespace hangtime {
+
+namespace {
+
+using namespace parts;
+
+bool weight_is_needed(const Protocol& protocol, const ComponentRules& rules, const State& state) {
+    if (protocol.children) return true;
+    if (rules.most_per_kg) return true;
+    if (state.recipient.overload_risk == Answer::yes && rules.most_per_kg_at_risk) return true;
+    if (state.order.dose_per_kg || state.order.pace == Order::Pace::at_rate_per_kg) return true;
+    if (rules.slow && rules.slow->rate_per_kg) return true;
+    return state.order.pace == Order::Pace::usual && rules.usual.rate_per_kg.has_value();
+}
+
+Missing missing_from(const Protocol& protocol, const State& state) {
+    Missing missing;
+    missing.component = !state.unit.component;
+    missing.volume = !state.unit.bag;
+    missing.issued = !state.times.issued;
+    missing.start = !state.times.start;
+    missing.weight = state.unit.component && state.recipient.weight.grams == 0 &&
+                     weight_is_needed(protocol, protocol.rules(*state.unit.component), state);
+    return missing;
+}
+
+}  // namespace
+
+void reckon(const Protocol& protocol, const State& state, Instant now, Reckoning& out) {
+    out = Reckoning{};
+    out.now = now;
+    out.missing = missing_from(protocol, state);
+    const Component component = state.unit.component.value_or(Component::red_cells);
+    Context c{.protocol = protocol, .state = state, .rules = protocol.rules(component),
+              .horizon = Horizon(now), .slow = {}, .bag_at_start = {}, .spiked = {}, .left_storage = {},
+              .pace_met = true};
+
+    if (!out.missing.component) open_windows(c, out);
+    if (!out.missing.any()) {
+        out.planned = true;
+        out.start = state.times.start->when.at;
+        find_volumes(c, out);
+        find_ceilings(c, out);
+        find_slow_stage(c, out);
+        find_rates(c, out);
+        lay_stages(c, out);
+        list_checks(c, out);
+        judge(c, out);
+        list_next(c, out);
+    }
+    settle_windows(c, out);
+    warn(c, out);
+    out.next_change = c.horizon.next();
+}
+
+Running running_at(const Reckoning& reckoning, Instant now) {
+    Running running;
+    for (const Stage& stage : reckoning.stages) {
+        if (now <= stage.from) break;
+        const Volume so_far = stage.rate * (now - stage.from);
+        running.pushed = running.pushed + (so_far < stage.volume ? so_far : stage.volume);
+    }
+    const Volume saline = reckoning.volumes.saline_first;
+    if (running.pushed > saline) running.given = running.pushed - saline;
+    return running;
+}
+
+}  // namespace hangtime

@@ -1,0 +1,115 @@
+#include "core/reckon/parts.hpp"
+
+namespace hangtime::parts {
+
+namespace {
+
+// How to count drops for a stage: the shortest of 15, 30 and 60 s that gives a whole number of drops and in
+// which one drop more or less still breaks nothing. False where no such time exists: then it is 60 s, and the
+// count has to be exact.
+bool count_drops(const Context& c, const Reckoning& out, Stage& stage) {
+    const std::int64_t per_min = stage.rate.units_per_s / device_step(c.state.device).units_per_s;
+    stage.drops_per_min = static_cast<std::int32_t>(per_min);
+    for (const std::int64_t span : {15, 30, 60}) {
+        if (per_min * span % 60 != 0) continue;
+        const Rate slack = drops_per_min(60 / span, c.state.device.drops);
+        const Rate more = stage.rate + slack;
+        const Rate fewer = stage.rate - slack;
+        const bool above = compare_ratio(exactly(more), out.rates.ceiling.rate) > 0;
+        const bool under = stage.kind == StageKind::main && out.rates.floor &&
+                           compare_ratio(exactly(fewer), *out.rates.floor) < 0;
+        if (fewer <= Rate{} || above || under) continue;
+        stage.count_over = Seconds{span};
+        stage.count_drops = static_cast<std::int32_t>(per_min * span / 60);
+        return true;
+    }
+    stage.count_over = minutes(1);
+    stage.count_drops = stage.drops_per_min;
+    return false;
+}
+
+}  // namespace
+
+Volume pushed_in(const Context& c, Seconds span, Rate rate) {
+    if (span <= Seconds{}) return {};
+    if (!c.slow) return rate * span;
+    if (span <= c.slow->lasts) return c.slow->rate * span;
+    return c.slow->volume + rate * (span - c.slow->lasts);
+}
+
+Seconds span_for(const Context& c, Volume volume, Rate rate) {
+    if (!c.slow) return time_for(volume, rate);
+    if (volume <= c.slow->volume) return time_for(volume, c.slow->rate);
+    return c.slow->lasts + time_for(volume - c.slow->volume, rate);
+}
+
+Seconds time_to_push(const Context& c, const Reckoning& out, Volume volume) {
+    return volume <= Volume{} ? Seconds{} : span_for(c, volume, out.rates.set);
+}
+
+void lay_stages(Context& c, Reckoning& out) {
+    Volumes& v = out.volumes;
+    Rates& rates = out.rates;
+    const bool partial = rates.rule == RateRule::partial;
+    const Volume wanted = v.pushed;
+
+    if (partial) {
+        // As much as can be given until the limit; then it has to stop.
+        const Seconds left = out.finish_by ? *out.finish_by - out.start : Seconds{};
+        const Volume possible = pushed_in(c, left, rates.set);
+        v.pushed = possible < wanted ? possible : wanted;
+        v.given = v.pushed > v.saline_first ? v.pushed - v.saline_first : Volume{};
+        v.left_in_bag = v.pushed < c.bag_at_start ? c.bag_at_start - v.pushed : Volume{};
+        v.left_in_line = v.bag - v.lost - v.given - v.left_in_bag;
+        v.pushed_sum = sum_of(SumKind::pushed, v.given, v.pushed - v.given, v.pushed);
+    }
+
+    Instant at = out.start;
+    Volume rest = v.pushed;
+    if (c.slow && rest > Volume{}) {
+        const bool whole = rest > c.slow->volume;
+        Stage stage;
+        stage.kind = StageKind::slow;
+        stage.from = at;
+        stage.rate = c.slow->rate;
+        stage.volume = whole ? c.slow->volume : rest;
+        stage.to = whole ? at + c.slow->lasts : at + time_for(rest, stage.rate);
+        stage.basis = c.slow->basis;
+        stage.sum = c.slow->sum;
+        out.stages.add(stage);
+        at = stage.to;
+        rest = rest - stage.volume;
+    }
+    if (rest > Volume{} && rates.set > Rate{}) {
+        Stage stage;
+        stage.kind = StageKind::main;
+        stage.from = at;
+        stage.rate = rates.set;
+        stage.volume = rest;
+        stage.to = at + time_for(rest, rates.set);
+        stage.sum = rates.set_sum;
+        out.stages.add(stage);
+        at = stage.to;
+    }
+    out.all_in = at;
+    if (!out.stages.empty()) {
+        const Stage& last = out.stages.back();
+        out.all_in_sum = sum_of(SumKind::runs_out, last.from, last.volume, last.rate, last.to);
+    }
+    if (c.state.device.kind == DeviceKind::gravity)
+        for (Stage& stage : out.stages)
+            if (!count_drops(c, out, stage))
+                out.warnings.add({Warning::count_exactly, Severity::caution,
+                                  {Figure(FigureKind::count, stage.count_drops), Figure(stage.count_over)}, {}});
+
+    out.first_component = out.stages.empty() ? out.start : out.start + time_to_push(c, out, v.saline_first);
+    if (v.pushed > c.bag_at_start) out.bag_empty = out.start + time_to_push(c, out, c.bag_at_start);
+
+    for (std::size_t i = 0; i < out.stages.size(); ++i) {
+        const bool begun = c.horizon.reached(out.stages[i].from);
+        const bool over = c.horizon.reached(out.stages[i].to);
+        if (begun && !over) out.stage_now = static_cast<std::int32_t>(i);
+    }
+}
+
+}  // namespace hangtime::parts

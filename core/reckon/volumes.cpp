@@ -1,0 +1,43 @@
+#include "core/reckon/parts.hpp"
+
+namespace hangtime::parts {
+
+// Design section 5, "Volumes". With line d, bag b after what priming lost, and dose D (= b for the whole bag),
+// all the cases there come out of three lines: what stands in the bag when the device starts, what the
+// device would have to move so that the vein gets D, and what it can move if the line must not be cleared.
+void find_volumes(Context& c, Reckoning& out) {
+    const Line& line = c.state.line;
+    Volumes& v = out.volumes;
+    v.bag = *c.state.unit.bag;
+    v.lost = line.lost < v.bag ? line.lost : v.bag;
+    v.line = line.holds;
+    const Volume bag = v.bag - v.lost;
+
+    const Order& order = c.state.order;
+    if (order.dose_per_kg) {
+        v.wanted = *order.dose_per_kg * c.state.recipient.weight;
+        v.wanted_sum = sum_of(SumKind::dose_by_weight, *order.dose_per_kg, c.state.recipient.weight, v.wanted);
+    } else if (order.dose) {
+        v.wanted = *order.dose;
+        v.wanted_sum = sum_of(SumKind::dose_as_ordered, v.wanted);
+    } else {
+        v.wanted = bag;
+        v.wanted_sum = sum_of(SumKind::whole_bag, v.bag, v.lost, v.wanted);
+    }
+
+    const bool saline = line.primed_with == Primed::saline;
+    v.saline_first = saline ? v.line : Volume{};
+    const Volume in_line = saline ? Volume{} : (v.line < bag ? v.line : bag);
+    c.bag_at_start = bag - in_line;
+
+    const Volume reachable = v.wanted < bag ? v.wanted : bag;
+    const Volume needed = reachable + v.saline_first;
+    const bool runs_empty = needed > c.bag_at_start;
+    v.pushed = runs_empty && !line.cleared ? c.bag_at_start : needed;
+    v.given = v.pushed > v.saline_first ? v.pushed - v.saline_first : Volume{};
+    v.left_in_bag = v.pushed < c.bag_at_start ? c.bag_at_start - v.pushed : Volume{};
+    v.left_in_line = bag - v.given - v.left_in_bag;
+    v.pushed_sum = sum_of(SumKind::pushed, v.given, v.pushed - v.given, v.pushed);
+}
+
+}  // namespace hangtime::parts

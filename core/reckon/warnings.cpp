@@ -1,0 +1,102 @@
+#include "core/reckon/parts.hpp"
+
+namespace hangtime::parts {
+
+namespace {
+
+void add(Reckoning& out, Warning code, Severity severity, std::array<Figure, 3> figures = {}, Basis basis = {}) {
+    out.warnings.add({code, severity, figures, basis});
+}
+
+void warn_of_entries(const Context& c, Reckoning& out) {
+    const State& s = c.state;
+    if (s.unit.bag && c.rules.usual_volume) {
+        const auto& range = *c.rules.usual_volume;
+        if (*s.unit.bag < range.least || *s.unit.bag > range.most)
+            add(out, Warning::volume_unusual, Severity::caution, {Figure(*s.unit.bag), range.least, range.most},
+                range.basis);
+    }
+    if (s.recipient.weight_estimated && s.recipient.weight.grams > 0)
+        add(out, Warning::weight_estimated, Severity::caution, {Figure(s.recipient.weight)});
+    if (s.recipient.overload_risk == Answer::not_recorded)
+        add(out, Warning::overload_risk_not_recorded, Severity::note);
+    if (s.recipient.can_report == Answer::not_recorded) add(out, Warning::report_not_recorded, Severity::note);
+    if (!s.unit.expires) add(out, Warning::expiry_not_recorded, Severity::note);
+    if (c.protocol.keep_below_tenths_c)
+        add(out, Warning::return_by_temperature, Severity::note,
+            {Figure(FigureKind::count, c.protocol.keep_below_tenths_c->value)}, c.protocol.keep_below_tenths_c->basis);
+    if (c.rules.least_gauge && s.recipient.gauge != 0 && s.recipient.gauge > c.rules.least_gauge->value)
+        add(out, Warning::gauge_small, Severity::caution,
+            {Figure(FigureKind::count, s.recipient.gauge), Figure(FigureKind::count, c.rules.least_gauge->value)},
+            c.rules.least_gauge->basis);
+    if (c.rules.least_gauge && s.recipient.gauge == 0)
+        add(out, Warning::gauge_not_recorded, Severity::note,
+            {Figure(FigureKind::count, c.rules.least_gauge->value)}, c.rules.least_gauge->basis);
+    if (c.rules.controlled_delivery && s.device.kind == DeviceKind::gravity)
+        add(out, Warning::controlled_delivery, Severity::caution);
+    if (c.protocol.children && !s.order.dose && !s.order.dose_per_kg && s.unit.bag)
+        add(out, Warning::child_whole_bag, Severity::caution, {Figure(*s.unit.bag)});
+}
+
+void warn_of_assumptions(const Context& c, Reckoning& out) {
+    bool storage = false, spike = false, thaw = false;
+    for (const Window& w : out.windows) {
+        storage = storage || (w.from == Anchor::left_storage && w.opened_assumed);
+        spike = spike || (w.from == Anchor::spiked && w.opened_assumed);
+        thaw = thaw || (w.from == Anchor::thawed && !w.opened);
+    }
+    if (storage) add(out, Warning::storage_taken_as_issue, Severity::note, {Figure(*c.left_storage)});
+    if (spike) add(out, Warning::spike_taken_as_start, Severity::note, {Figure(*c.spiked)});
+    if (thaw) add(out, Warning::thaw_not_recorded, Severity::caution);
+}
+
+void warn_of_plan(Context& c, Reckoning& out) {
+    const Volumes& v = out.volumes;
+    const bool fits = out.judgement.verdict != Verdict::does_not_fit;
+    const Volume bag = v.bag - v.lost;
+
+    if (v.saline_first > Volume{}) {
+        add(out, Warning::line_filled_from_saline, Severity::note, {Figure(v.saline_first)});
+        // Saline runs in first: the person's first component would come at the full rate, and the early check
+        // would have seen nothing of it (hazard 9).
+        if (c.slow && !out.stages.empty() && out.first_component >= out.stages[0].to)
+            add(out, Warning::component_after_slow_stage, Severity::caution,
+                {Figure(out.first_component), Figure(out.rates.set)});
+    }
+    if (!c.state.line.cleared && v.left_in_line > Volume{} && v.wanted > v.given)
+        add(out, Warning::line_not_given, Severity::caution, {Figure(v.left_in_line), Figure(v.given)});
+    if (v.wanted > bag)
+        add(out, Warning::dose_exceeds_bag, Severity::caution, {Figure(v.wanted), Figure(bag)});
+    const Seconds lasts = out.all_in - out.start;
+    if (!c.pace_met && fits)
+        add(out, Warning::duration_not_met, Severity::caution, {Figure(pace_of(c, out).duration), Figure(lasts)});
+    if (out.rates.rule == RateRule::raised_to_floor && out.rates.target)
+        add(out, Warning::raised_to_limit, Severity::caution, {Figure(*out.rates.target), Figure(out.rates.set)});
+    if (c.slow && c.slow->lowered)
+        add(out, Warning::slow_stage_lowered, Severity::note, {Figure(c.slow->wanted), Figure(c.slow->rate)},
+            c.slow->basis);
+    if (c.slow && c.slow->one_step)
+        add(out, Warning::slow_stage_one_step, Severity::caution, {Figure(c.slow->rate)}, c.slow->basis);
+
+    const UsualPace& usual = c.rules.usual;
+    if (fits && usual.least && usual.most && lasts < *usual.least)
+        add(out, Warning::duration_unusual, Severity::caution,
+            {Figure(lasts), Figure(*usual.least), Figure(*usual.most)}, usual.basis);
+    for (const Window& w : out.windows)
+        if (w.kind == LimitKind::change_set && w.binds && *w.latest < out.all_in)
+            add(out, Warning::set_changes_during_run, Severity::caution, {Figure(*w.latest)}, w.basis);
+    if (!c.state.times.start->happened && c.horizon.reached(out.start + minutes(1)))
+        add(out, Warning::start_in_the_past, Severity::caution, {Figure(out.start)});
+}
+
+}  // namespace
+
+void warn(Context& c, Reckoning& out) {
+    if (!c.protocol.adopted) add(out, Warning::protocol_is_example, Severity::note);
+    if (out.missing.component) return;
+    warn_of_entries(c, out);
+    warn_of_assumptions(c, out);
+    if (out.planned) warn_of_plan(c, out);
+}
+
+}  // namespace hangtime::parts

@@ -1,0 +1,135 @@
+#include "core/reckon/parts.hpp"
+
+namespace hangtime::parts {
+
+namespace {
+
+// When the event that a limit is counted from happened, or will, by what is known.
+std::optional<Instant> moment_of(const Context& c, Anchor anchor) {
+    const Times& times = c.state.times;
+    switch (anchor) {
+        case Anchor::issued: return times.issued ? std::optional(times.issued->at) : std::nullopt;
+        case Anchor::left_storage: return c.left_storage;
+        case Anchor::thawed: return times.thawed ? std::optional(times.thawed->at) : std::nullopt;
+        case Anchor::spiked: return c.spiked;
+        case Anchor::started: return times.start ? std::optional(times.start->when.at) : std::nullopt;
+        case Anchor::label_expiry: return std::nullopt;
+    }
+    return std::nullopt;
+}
+
+bool assumed(const Context& c, Anchor anchor) {
+    return (anchor == Anchor::left_storage && !c.state.times.left_storage) ||
+           (anchor == Anchor::spiked && !c.state.times.spiked);
+}
+
+void add_window(Context& c, Reckoning& out, const Limit& limit) {
+    Window w;
+    w.kind = limit.kind;
+    w.from = limit.from;
+    w.within = limit.within;
+    w.basis = limit.basis;
+    w.opened = moment_of(c, limit.from);
+    w.opened_assumed = w.opened && assumed(c, limit.from);
+    if (w.opened) {
+        w.latest = *w.opened + limit.within;
+        w.sum = sum_of(SumKind::after, *w.opened, limit.within, *w.latest);
+    }
+    out.windows.add(w);
+}
+
+void add_expiry(Context& c, Reckoning& out) {
+    if (!c.state.unit.expires) return;
+    Window w;
+    const Instant expires = c.state.unit.expires->at;
+    w.kind = c.protocol.expiry.value == ExpiryRule::finish_before ? LimitKind::finish : LimitKind::start;
+    w.from = Anchor::label_expiry;
+    w.opened = c.state.times.issued ? c.state.times.issued->at : expires;
+    if (*w.opened > expires) w.opened = expires;
+    w.latest = expires;
+    w.basis = c.protocol.expiry.basis;
+    w.sum = sum_of(SumKind::as_stated, expires);
+    out.windows.add(w);
+}
+
+// Marks the earliest window of each kind.
+void mark_binding(Reckoning& out) {
+    for (int kind = 0; kind < limit_kind_count; ++kind) {
+        Window* first = nullptr;
+        for (Window& w : out.windows)
+            if (w.kind == static_cast<LimitKind>(kind) && w.latest && (!first || *w.latest < *first->latest))
+                first = &w;
+        if (first) first->binds = true;
+    }
+}
+
+std::optional<Instant> planned_moment(const Context& c, const Reckoning& out, LimitKind kind) {
+    switch (kind) {
+        case LimitKind::decide:
+        case LimitKind::send_back: return std::nullopt;
+        case LimitKind::hang: return c.spiked;
+        case LimitKind::start:
+            return c.state.times.start ? std::optional(c.state.times.start->when.at) : std::nullopt;
+        case LimitKind::finish:
+        case LimitKind::change_set: return out.planned ? std::optional(out.all_in) : std::nullopt;
+    }
+    return std::nullopt;
+}
+
+// The moment at which what the window asks for has happened, if it is known to have.
+std::optional<Instant> happened_at(const Context& c, LimitKind kind) {
+    const Times& times = c.state.times;
+    const auto started = times.start && times.start->happened ? std::optional(times.start->when.at) : std::nullopt;
+    const auto hung = times.spiked ? std::optional(times.spiked->at) : started;
+    switch (kind) {
+        case LimitKind::decide:
+        case LimitKind::send_back:
+        case LimitKind::hang: return hung;
+        case LimitKind::start: return started;
+        case LimitKind::finish:
+        case LimitKind::change_set: return std::nullopt;
+    }
+    return std::nullopt;
+}
+
+WindowState state_of(Context& c, const Window& w) {
+    if (!w.latest) return WindowState::not_recorded;
+    if (const auto done = happened_at(c, w.kind); done && *done <= *w.latest && c.horizon.reached(*done))
+        return WindowState::met;
+    if (!c.horizon.reached(*w.opened)) return WindowState::not_running;
+    const Seconds one{1};
+    if (c.horizon.reached(*w.latest + one)) return WindowState::passed;
+    if (c.horizon.reached(*w.latest - c.protocol.closing + one)) return WindowState::closing;
+    return WindowState::open;
+}
+
+}  // namespace
+
+void open_windows(Context& c, Reckoning& out) {
+    const Times& times = c.state.times;
+    c.spiked = times.spiked ? std::optional(times.spiked->at)
+               : times.start ? std::optional(times.start->when.at)
+                             : std::nullopt;
+    c.left_storage = times.left_storage ? std::optional(times.left_storage->at)
+                     : times.issued     ? std::optional(times.issued->at)
+                                        : std::nullopt;
+    for (const Limit& limit : c.rules.limits) add_window(c, out, limit);
+    add_expiry(c, out);
+    mark_binding(out);
+    for (const Window& w : out.windows) {
+        if (!w.binds) continue;
+        if (w.kind == LimitKind::finish) out.finish_by = w.latest;
+        if (w.kind == LimitKind::hang || w.kind == LimitKind::start)
+            if (!out.start_by || *w.latest < *out.start_by) out.start_by = w.latest;
+    }
+}
+
+void settle_windows(Context& c, Reckoning& out) {
+    for (Window& w : out.windows) {
+        w.planned = planned_moment(c, out, w.kind);
+        w.kept = !w.latest || !w.planned || *w.planned <= *w.latest;
+        w.state = state_of(c, w);
+    }
+}
+
+}  // namespace hangtime::parts
