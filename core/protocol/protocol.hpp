@@ -101,6 +101,7 @@ struct CheckRules {
     struct Early {
         Seconds after, counts_from;  // due; the earliest minute at which it counts
         Basis basis;
+        Basis counts_basis{};
         friend bool operator==(const Early&, const Early&) = default;
     };
     std::vector<Early> early;
