@@ -91,7 +91,7 @@ enum class Warning : std::uint8_t {
     protocol_is_example,
     component_after_slow_stage,   // instant of the first component in the vein, rate that runs then:
                                   // a saline-primed line, the first component runs at the full rate
-    line_not_given,               // volume: what stands in the line is not given
+    line_not_given,               // volume in the line, volume given: what stands in the line is not given
     weight_estimated,             // mass
     overload_risk_not_recorded,
     report_not_recorded,          // whether the person can report symptoms
@@ -125,7 +125,7 @@ enum class Advice : std::uint8_t {
     ask_prescriber_dose, // prescriber: may the dose be at most (volume)
     start_earlier,       // start at the latest at (instant)
     send_back,           // send the unit back now
-    finer_device,        // a device with finer steps
+    finer_device,        // a device with finer steps than (rate)
     ask_blood_bank,      // ask the blood bank before anything else
     no_earlier_start,    // starting earlier does not help
 };
@@ -164,7 +164,7 @@ enum class SumKind : std::uint8_t {
     left_over,         // wanted, given, left
     largest_bag,       // can be pushed, line, lost, volume
     drops,             // rate, drop factor, drops
-    latest_start,      // limit, slow span, rest span, instant
+    latest_start,      // limit, span of the whole, instant
     over_by,           // instant, limit, span
     weight_needed,     // ratio, rate/kg, mass
 };

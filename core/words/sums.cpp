@@ -8,6 +8,17 @@ namespace {
 
 bool is_zero(const Figure& f) { return f.kind == FigureKind::none || f.a == 0; }
 
+// What the line adds or takes depends on how it is primed and cleared: the figures say which.
+std::string_view largest_bag_pattern(const Sum& sum) {
+    const auto& f = sum.figures;
+    const std::int64_t without_line = f[0].a + f[2].a;
+    if (f[3].a == without_line || is_zero(f[1]))
+        return is_zero(f[2]) ? "{3} can be pushed in time" : "{0} + {2} lost in priming = {3}";
+    if (f[3].a == without_line + f[1].a)
+        return is_zero(f[2]) ? "{0} + {1} in the line = {3}" : "{0} + {1} in the line + {2} lost in priming = {3}";
+    return is_zero(f[2]) ? "{0} - {1} in the line = {3}" : "{0} - {1} in the line + {2} lost in priming = {3}";
+}
+
 // The pattern for a sum; a part that adds nothing is left out of the line.
 std::string_view pattern_of(const Sum& sum) {
     const auto& f = sum.figures;
@@ -36,17 +47,9 @@ std::string_view pattern_of(const Sum& sum) {
                    : is_zero(f[3]) ? "{0} for {1} = {4}"
                                    : "{0} for {1} + {2} for {3} = {4}";
         case SumKind::left_over: return "{0} - {1} = {2}";
-        case SumKind::largest_bag:
-            return is_zero(f[1]) ? (is_zero(f[2]) ? "{3} can be pushed in time"
-                                                  : "{0} + {2} lost in priming = {3}")
-                   : f[0].a + f[1].a + f[2].a == f[3].a
-                       ? (is_zero(f[2]) ? "{0} + {1} in the line = {3}"
-                                        : "{0} + {1} in the line + {2} lost in priming = {3}")
-                   : is_zero(f[2]) ? "{0} - {1} in the line = {3}"
-                                   : "{0} - {1} in the line + {2} lost in priming = {3}";
+        case SumKind::largest_bag: return largest_bag_pattern(sum);
         case SumKind::drops: return "{0} x {1}";
-        case SumKind::latest_start:
-            return is_zero(f[1]) ? "{0} - {2} = {3}" : "{0} - {1} - {2} = {3}";
+        case SumKind::latest_start: return "{0} - {1} = {2}";
         case SumKind::over_by: return "{0} is {2} after {1}";
         case SumKind::weight_needed: return "{0} / {1} = {2}";
     }

@@ -236,6 +236,18 @@ std::string_view name(StepKind value) {
 
 std::string_view not_covered_sentence() { return "Not covered here, follow your procedure."; }
 
+std::string_view check_title(CheckKind value) {
+    switch (value) {
+        case CheckKind::baseline: return "Baseline observations";
+        case CheckKind::start: return "Observations at the start";
+        case CheckKind::early: return "Observations: early check";
+        case CheckKind::interval: return "Observations while it runs";
+        case CheckKind::end: return "Observations at the end";
+        case CheckKind::after: return "Observations after the end";
+    }
+    return {};
+}
+
 std::string_view meaning_sentence(LimitKind value) {
     switch (value) {
         case LimitKind::decide: return "Hang the bag or send it back: by then it is decided.";
@@ -285,9 +297,9 @@ std::string_view pattern_of(Warning value) {
         case Warning::protocol_is_example:
             return "These rules are an example. No ward has adopted them: check each against your policy.";
         case Warning::component_after_slow_stage:
-            return "The line is full of saline: the first blood reaches the vein only[ at {0},] after the slow "
-                   "stage, and would then run at the full rate[ of {1}].";
-        case Warning::line_not_given: return "What stands in the line at the end[, {0},] is not given.";
+            return "The line is full of saline: the first blood reaches the vein[ at {0},] after the slow stage, "
+                   "and would then run at the full rate[ of {1}].";
+        case Warning::line_not_given: return "What stands in the line at the end[, {0},] is not given[: {1} are given].";
         case Warning::weight_estimated: return "The weight[ of {0}] is an estimate.";
         case Warning::overload_risk_not_recorded:
             return "Risk of circulatory overload is not recorded. If there is one, other rates apply.";
@@ -341,7 +353,7 @@ std::string_view pattern_of(Advice value) {
         case Advice::ask_prescriber_dose: return "Ask the prescriber about the dose[: at most {0} would fit].";
         case Advice::start_earlier: return "Start earlier[: at {0} at the latest].";
         case Advice::send_back: return "Send the bag back to the blood bank now.";
-        case Advice::finer_device: return "Use a device with finer steps[: {0}].";
+        case Advice::finer_device: return "A device with finer steps[ than {0}] would do.";
         case Advice::ask_blood_bank: return "Ask the blood bank before you go on.";
         case Advice::no_earlier_start: return "An earlier start does not help.";
     }
@@ -354,6 +366,9 @@ std::string warning_text(Warning code, const std::array<Figure, 3>& figures, con
     if (code == Warning::return_by_temperature && figures[0].kind != FigureKind::none)
         return "A bag that is warmer than " + dose_number(figures[0].a, 10, 1) +
                " degrees C cannot be kept, even in time.";
+    // A wish by rate has no time of its own.
+    if (code == Warning::duration_not_met && figures[0].a == 0)
+        return words::fill(pattern_of(code), nullptr, 0, day);
     return words::fill(pattern_of(code), figures.data(), figures.size(), day);
 }
 

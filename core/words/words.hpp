@@ -42,6 +42,9 @@ std::string_view name(StepKind);            // "Raise the rate"
 /// "Not covered here: follow your own procedure."
 std::string_view not_covered_sentence();
 
+/// "Observations at the start"
+std::string_view check_title(CheckKind);
+
 /// What a limit asks for, and what to do when it has passed.
 std::string_view meaning_sentence(LimitKind);
 std::string_view passed_sentence(LimitKind);

@@ -45,7 +45,6 @@ void reads_well(const std::string& text) {
     CHECK(text.find('!') == std::string::npos);
     CHECK(text.find(" ,") == std::string::npos);
     CHECK(text.find(" .") == std::string::npos);
-    CHECK(text.find("not recorded,") == std::string::npos);
     CHECK(text.find("larm") == std::string::npos);  // its reminders are no alarms
     CHECK(text.back() == '.');
 }
@@ -102,10 +101,10 @@ TEST_CASE("every limit, reason, warning and piece of advice is a sentence, with 
 TEST_CASE("a warning says its figures") {
     CHECK(warning_text(Warning::component_after_slow_stage, {Figure(at(14, 9, 26)), Figure(ml_per_h(185))},
                        noon_day) ==
-          "The line is full of saline: the first blood reaches the vein only at 14:09:26, after the slow stage, "
+          "The line is full of saline: the first blood reaches the vein at 14:09:26, after the slow stage, "
           "and would then run at the full rate of 185 mL/h.");
-    CHECK(warning_text(Warning::line_not_given, {Figure(ml(20))}, noon_day) ==
-          "What stands in the line at the end, 20 mL, is not given.");
+    CHECK(warning_text(Warning::line_not_given, {Figure(ml(20)), Figure(ml(296))}, noon_day) ==
+          "What stands in the line at the end, 20 mL, is not given: 296 mL are given.");
     CHECK(warning_text(Warning::return_by_temperature, {Figure(FigureKind::count, 100)}, noon_day) ==
           "A bag that is warmer than 10 degrees C cannot be kept, even in time.");
     CHECK(warning_text(Warning::gauge_small, {Figure(FigureKind::count, 24), Figure(FigureKind::count, 22)},
@@ -160,6 +159,9 @@ TEST_CASE("sums, one line each") {
           "300 mL - 217.5 mL = 82.5 mL");
     CHECK(says(sum_of(SumKind::largest_bag, tenths_of_ml(2175), ml(0), ml(0), tenths_of_ml(2175))) ==
           "217.5 mL can be pushed in time");
+    CHECK(says(sum_of(SumKind::largest_bag, ml(200), ml(20), ml(0), ml(200))) == "200 mL can be pushed in time");
+    CHECK(says(sum_of(SumKind::largest_bag, ml(200), ml(20), ml(5), ml(205))) ==
+          "200 mL + 5 mL lost in priming = 205 mL");
     CHECK(says(sum_of(SumKind::largest_bag, ml(200), ml(20), ml(5), ml(225))) ==
           "200 mL + 20 mL in the line + 5 mL lost in priming = 225 mL");
     CHECK(says(sum_of(SumKind::largest_bag, ml(200), ml(20), ml(5), ml(185))) ==
@@ -168,8 +170,7 @@ TEST_CASE("sums, one line each") {
           "62.5 mL/h x 10 drops/mL = 10.42 drops/min, set 11 drops/min");
     CHECK(says(sum_of(SumKind::drops, drops_per_min(11, {10}), DropFactor{10}, Figure(FigureKind::count, 11))) ==
           "66 mL/h x 10 drops/mL = 11 drops/min");
-    CHECK(says(sum_of(SumKind::latest_start, at(17, 40), minutes(15), minutes(105), at(15, 40))) ==
-          "17:40 - 15 min - 1 h 45 min = 15:40");
+    CHECK(says(sum_of(SumKind::latest_start, at(17, 40), minutes(120), at(15, 40))) == "17:40 - 2 h = 15:40");
     CHECK(says(sum_of(SumKind::over_by, at(17, 52), at(17, 40), minutes(12))) == "17:52 is 12 min after 17:40");
     CHECK(says(sum_of(SumKind::weight_needed, exactly(ml_per_h(84)), hundredths_of_ml_per_kg_per_h(100),
                       Mass{84'000})) == "84 mL/h / 1 mL/kg/h = 84 kg");

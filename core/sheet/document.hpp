@@ -1,0 +1,111 @@
+#pragma once
+
+/// A document that knows no subject: headings, facts, tables, lists and moments in time. Each subject (a
+/// plan, a protocol, a card, later a reaction or a round) builds its own; the writers turn any of them into
+/// text for a terminal, HTML for a page or a printer, CSV and a calendar.
+///
+/// All texts are UTF-8 and finished: writers escape and wrap them, they never change a value. Nothing here can
+/// hold who somebody is, because nothing that builds a document is ever told.
+
+#include "core/clock.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace hangtime::sheet {
+
+/// How a column is set: numbers and times to the right, `pen` is left empty to be written in.
+enum class Role : std::uint8_t { text, number, time, pen };
+
+struct Column {
+    std::string heading;
+    Role role = Role::text;
+};
+
+/// The first column names its row. A row may be shorter than the columns: the rest is for a pen.
+struct Table {
+    std::string caption;
+    std::vector<Column> columns;
+    std::vector<std::vector<std::string>> rows;
+};
+
+/// A name and its value: "All in by", "17:40".
+struct Fact {
+    std::string name, value;
+};
+
+enum class BlockKind : std::uint8_t {
+    headline,   // the one thing to read first
+    heading,
+    part,       // a heading that begins a new page on paper
+    paragraph,
+    list,
+    cautions,   // a list that says what this document is not
+    facts,
+    table,
+};
+
+struct Block {
+    BlockKind kind{};
+    std::string text{};
+    std::vector<std::string> items{};
+    std::vector<Fact> facts{};
+    Table table{};
+};
+
+/// Something that falls on a moment or a stretch of time, for CSV and calendars. `clock` and `until_clock`
+/// are how a person reads the times.
+struct Moment {
+    std::string kind, code, name;
+    Instant at{};
+    std::optional<Instant> until{};
+    std::string clock{}, until_clock{};
+    std::string detail{}, sum{}, source{};
+    bool in_calendar = true;
+};
+
+struct Document {
+    std::string title;
+    std::vector<Block> blocks;
+    Instant start{};  // what moments are counted from
+    std::vector<Moment> moments;
+
+    void headline(std::string text) { add(BlockKind::headline, std::move(text)); }
+    void heading(std::string_view text) { add(BlockKind::heading, std::string(text)); }
+    void part(std::string_view text) { add(BlockKind::part, std::string(text)); }
+    void paragraph(std::string text) { add(BlockKind::paragraph, std::move(text)); }
+    void list(std::vector<std::string> items);
+    void cautions(std::vector<std::string> items);
+    void facts(std::vector<Fact> facts);
+    void table(Table table);
+
+private:
+    Block& add(BlockKind kind, std::string text);
+};
+
+/// Plain text, at most 80 columns wide (a single longer word apart), for fixed-width letters.
+std::string to_text(const Document& document);
+
+/// The content of a page: `<section class="sheet">...</section>`. No style attributes and no scripts, so that
+/// it can stand under a content policy.
+std::string to_html_fragment(const Document& document);
+
+/// A whole file that needs nothing else.
+std::string to_html_page(const Document& document);
+
+/// The style of both: for the screen, for A4 and for Letter. A page that shows a fragment has it in its own
+/// style element.
+std::string_view html_style();
+
+/// RFC 4180: one header line, one line for each moment, CRLF. Times as the clock shows them and in seconds
+/// from the start; no dates.
+std::string to_csv(const Document& document);
+
+/// RFC 5545: one VEVENT for each moment that belongs in a calendar, times in UTC. `stamp` is when it was made.
+std::string to_calendar(const Document& document, Instant stamp);
+
+}  // namespace hangtime::sheet

@@ -1,0 +1,41 @@
+#include "core/sheet/document.hpp"
+
+namespace hangtime::sheet {
+
+// No page size is named, so A4 and Letter both come out; the widest table fits the narrower of the two. Ink on
+// white only: a ward's printer has no colours, and no state is told by one.
+std::string_view html_style() {
+    return R"(body { margin: 0; background: #fff; color: #1b262c; }
+.sheet { font: 11pt/1.35 "B612", "DejaVu Sans", Verdana, Arial, sans-serif; max-width: 46rem; margin: 0 auto;
+    padding: 1rem; }
+.sheet h1 { font-size: 1.4em; margin: 0 0 .4em; }
+.sheet h2 { font-size: 1.1em; margin: 1.1em 0 .3em; }
+.sheet p, .sheet ul { margin: .4em 0; }
+.sheet ul { padding-left: 1.2em; }
+.sheet .headline { font-size: 1.2em; font-weight: bold; border: .15em solid; padding: .4em .6em; }
+.sheet .q { white-space: nowrap; }
+.sheet dl { margin: .5em 0; }
+.sheet dl div { display: flex; gap: 1em; padding: .12em 0; border-bottom: 1px solid #b9c1c5; }
+.sheet dt { flex: 0 0 12em; }
+.sheet dd { margin: 0; font-weight: bold; }
+.sheet table { border-collapse: collapse; width: 100%; margin: .9em 0; }
+.sheet caption { text-align: left; font-weight: bold; font-size: 1.1em; padding-bottom: .2em; }
+.sheet th, .sheet td { text-align: left; vertical-align: top; padding: .22em .5em; border: 1px solid #55646c; }
+.sheet thead th { border-bottom-width: 2px; font-size: .88em; }
+.sheet tbody th { font-weight: normal; }
+.sheet .n, .sheet .t { text-align: right; font-variant-numeric: tabular-nums; }
+.sheet .t { font-weight: bold; }
+.sheet .pen { min-width: 4.5em; height: 1.7em; }
+.sheet .cautions { border: 1px solid; padding: .4em .6em .4em 1.6em; font-size: .92em; }
+@page { margin: 12mm; }
+@media print {
+    .sheet { font-size: 9.5pt; max-width: none; padding: 0; }
+    .sheet .part { break-before: page; }
+    .sheet tr, .sheet dl div, .sheet li, .sheet .headline { break-inside: avoid; }
+    .sheet h2, .sheet caption { break-after: avoid; }
+    .sheet thead { display: table-header-group; }
+}
+)";
+}
+
+}  // namespace hangtime::sheet
