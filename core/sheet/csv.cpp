@@ -28,9 +28,9 @@ std::string to_csv(const Document& document) {
         write_field(out, moment.kind, true);
         write_field(out, moment.code);
         write_field(out, moment.name);
-        write_field(out, moment.clock);
+        write_field(out, moment.shown);
         write_field(out, std::to_string((moment.at - document.start).count));
-        write_field(out, moment.until_clock);
+        write_field(out, moment.until_shown);
         write_field(out, moment.until ? std::to_string((*moment.until - document.start).count) : std::string());
         write_field(out, moment.detail);
         write_field(out, moment.sum);

@@ -18,8 +18,8 @@
 
 namespace hangtime::sheet {
 
-/// How a column is set: numbers and times to the right, `pen` is left empty to be written in.
-enum class Role : std::uint8_t { text, number, time, pen };
+/// How a column is set: numbers and times to the right, `pen` is left empty to be written in, `tick` likewise.
+enum class Role : std::uint8_t { text, number, time, pen, tick };
 
 struct Column {
     std::string heading;
@@ -57,13 +57,13 @@ struct Block {
     Table table{};
 };
 
-/// Something that falls on a moment or a stretch of time, for CSV and calendars. `clock` and `until_clock`
+/// Something that falls on a moment or a stretch of time, for CSV and calendars. `shown` and `until_shown`
 /// are how a person reads the times.
 struct Moment {
     std::string kind, code, name;
     Instant at{};
     std::optional<Instant> until{};
-    std::string clock{}, until_clock{};
+    std::string shown{}, until_shown{};
     std::string detail{}, sum{}, source{};
     bool in_calendar = true;
 };

@@ -53,6 +53,7 @@ std::string_view class_of(Role role) {
         case Role::number: return " class=\"n\"";
         case Role::time: return " class=\"t\"";
         case Role::pen: return " class=\"pen\"";
+        case Role::tick: return " class=\"tick\"";
     }
     return {};
 }
@@ -71,7 +72,8 @@ void write_table(std::string& out, const Table& table) {
         out += "<tr>";
         for (std::size_t i = 0; i < table.columns.size(); ++i) {
             const std::string_view text = i < row.size() ? std::string_view(row[i]) : std::string_view();
-            const Role role = text.empty() ? Role::pen : table.columns[i].role;
+            const Role wanted = table.columns[i].role;
+            const Role role = text.empty() && wanted != Role::tick ? Role::pen : wanted;
             if (i == 0) {
                 std::string attributes = " scope=\"row\"";
                 attributes += class_of(role);

@@ -96,11 +96,10 @@ void write_facts(std::string& out, const std::vector<Fact>& facts) {
     }
 }
 
-constexpr std::string_view pen_space = "________";
-
+// What stands in an empty cell, for a pen.
 std::string_view cell(const Table& table, const std::vector<std::string>& row, std::size_t column) {
     if (column < row.size() && !row[column].empty()) return row[column];
-    return table.columns[column].role == Role::pen || column >= row.size() ? pen_space : std::string_view();
+    return table.columns[column].role == Role::tick ? "[  ]" : "________";
 }
 
 // The longest piece of a cell that cannot be broken.
@@ -111,13 +110,12 @@ std::size_t least_width(std::string_view text) {
     return least;
 }
 
-// Widths that fit the page: natural ones, then the widest columns give way, down to their longest word.
+// Widths that fit the page: natural ones (headings may wrap), then the widest columns give way, down to their longest word.
 std::vector<std::size_t> widths_of(const Table& table) {
     const std::size_t count = table.columns.size();
     std::vector<std::size_t> natural(count), least(count);
     for (std::size_t i = 0; i < count; ++i) {
-        natural[i] = letters(table.columns[i].heading);
-        least[i] = least_width(table.columns[i].heading);
+        natural[i] = least[i] = least_width(table.columns[i].heading);
         for (const auto& row : table.rows) {
             natural[i] = std::max(natural[i], letters(cell(table, row, i)));
             least[i] = std::max(least[i], least_width(cell(table, row, i)));

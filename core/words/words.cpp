@@ -240,8 +240,8 @@ std::string_view check_title(CheckKind value) {
     switch (value) {
         case CheckKind::baseline: return "Baseline observations";
         case CheckKind::start: return "Observations at the start";
-        case CheckKind::early: return "Observations: early check";
-        case CheckKind::interval: return "Observations while it runs";
+        case CheckKind::early: return "Early check";
+        case CheckKind::interval: return "Observations";
         case CheckKind::end: return "Observations at the end";
         case CheckKind::after: return "Observations after the end";
     }

@@ -19,8 +19,8 @@ BELOW = {"protocol": set()}
 BELOW["match"] = BELOW["observe"] = {"protocol"}
 BELOW["session"] = {"protocol", "match", "observe"}
 BELOW["reckon"] = BELOW["session"] | {"session"}
-BELOW["round"] = BELOW["rehearse"] = BELOW["reckon"] | {"reckon"}
-BELOW["cli"] = BELOW["round"] | {"round", "rehearse"}
+BELOW["round"] = BELOW["rehearse"] = BELOW["plan"] = BELOW["reckon"] | {"reckon"}  # plan: its documents
+BELOW["cli"] = BELOW["round"] | {"round", "rehearse", "plan"}
 
 WEB_FOLDERS_BELOW = {  # what each folder of web/ must not see
     "widgets": {"screens"},

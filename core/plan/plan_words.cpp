@@ -1,0 +1,118 @@
+#include "core/plan/plan_words.hpp"
+
+#include "core/words/spelling.hpp"
+#include "core/words/words.hpp"
+
+namespace hangtime {
+
+namespace {
+
+void append_missing(std::string& out, const Missing& missing) {
+    const struct {
+        bool is;
+        std::string_view what;
+    } parts[] = {{missing.component, "the component"},
+                 {missing.volume, "the volume of the bag"},
+                 {missing.issued, "the time of issue"},
+                 {missing.start, "the time of the start"},
+                 {missing.weight, "the weight"}};
+    int count = 0, said = 0;
+    for (const auto& part : parts) count += part.is ? 1 : 0;
+    for (const auto& part : parts) {
+        if (!part.is) continue;
+        if (said > 0) out += said + 1 == count ? " and " : ", ";
+        out += part.what;
+        ++said;
+    }
+    out += count == 1 ? " is not recorded." : " are not recorded.";
+}
+
+}  // namespace
+
+DayClock day_clock_of(const State& state, const WallClock& wall, Instant now) {
+    const Times& times = state.times;
+    std::optional<Instant> first;
+    const auto see = [&first](Instant at) {
+        if (!first || at < *first) first = at;
+    };
+    if (times.issued) see(times.issued->at);
+    if (times.left_storage) see(times.left_storage->at);
+    if (times.spiked) see(times.spiked->at);
+    if (times.start) see(times.start->when.at);
+    return DayClock(wall, first.value_or(now));
+}
+
+std::string verdict_text(const Reckoning& r, const DayClock& day) {
+    std::string out;
+    if (!r.planned) {
+        out = "Cannot be worked out yet: ";
+        append_missing(out, r.missing);
+        return out;
+    }
+    const Judgement& j = r.judgement;
+    out = name(j.verdict);
+    out += '.';
+    if (j.verdict == Verdict::does_not_fit) {
+        if (j.would_be_left > Volume{} && r.finish_by) {
+            out += " By " + clock_text(*r.finish_by, day) + " only " + volume_text(j.can_give, Rounding::down) +
+                   " can be given; " + volume_text(j.would_be_left, Rounding::up) + " would be left.";
+        }
+        return out;
+    }
+    out += " All in at " + clock_text(r.all_in, day);
+    if (r.finish_by)
+        out += ", " + minutes_left_text(*r.finish_by - r.all_in) + " before the limit of " +
+               clock_text(*r.finish_by, day);
+    out += '.';
+    return out;
+}
+
+bool limit_passed(const Reckoning& r) {
+    for (const Window& w : r.windows)
+        if (w.binds && w.state == WindowState::passed) return true;
+    return false;
+}
+
+std::vector<std::string> passed_texts(const Reckoning& r, const DayClock& day) {
+    std::vector<std::string> out;
+    for (const Window& w : r.windows) {
+        if (!w.binds || w.state != WindowState::passed) continue;
+        out.push_back(std::string(name(w.kind)) + " " + clock_text(*w.latest, day) + ": " +
+                      std::string(passed_sentence(w.kind)));
+    }
+    return out;
+}
+
+std::string stage_rate_text(const Stage& stage) {
+    if (stage.drops_per_min == 0) return rate_text(stage.rate);
+    return drops_text(stage.drops_per_min) + " (" + rate_text(stage.rate) + ")";
+}
+
+std::string stage_count_text(const Stage& stage) {
+    if (stage.count_drops == 0) return {};
+    return "count " + dose_number(stage.count_drops, 1, 0) + (stage.count_drops == 1 ? " drop in " : " drops in ") +
+           (stage.count_over == minutes(1) ? "60 s" : span_text(stage.count_over));
+}
+
+std::string counted_from_text(const Window& w) {
+    if (w.from == Anchor::label_expiry) return std::string(name(w.from));
+    return span_text(w.within) + " from " + std::string(name(w.from));
+}
+
+std::string basis_text(const Protocol& protocol, const Basis& basis) {
+    const std::string grade(name(basis.grade));
+    if (basis.source >= protocol.sources.size()) return grade;
+    const Source& source = protocol.sources[basis.source];
+    return source.title + (source.year.empty() ? "" : ", " + source.year) + " (" + grade + ")";
+}
+
+std::optional<Instant> void_after(const Reckoning& r) {
+    if (!r.planned) return std::nullopt;
+    Instant last = r.all_in;
+    if (r.finish_by && *r.finish_by > last) last = *r.finish_by;
+    for (const Check& check : r.checks)
+        if (check.due > last) last = check.due;
+    return last;
+}
+
+}  // namespace hangtime
