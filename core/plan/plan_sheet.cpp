@@ -17,7 +17,7 @@ using sheet::Fact;
 using sheet::Role;
 using sheet::Table;
 
-constexpr std::string_view for_a_pen = "________";
+constexpr std::string_view for_a_pen = "______________";
 
 struct Builder {
     const Protocol& protocol;
@@ -55,9 +55,10 @@ void Builder::add_top(const SheetLabels& labels) {
     std::vector<Fact> facts;
     if (!labels.object.empty()) facts.push_back({"Object", labels.object});
     facts.push_back({"Bag number ends in", labels.bag_digits.empty() ? std::string(for_a_pen) : labels.bag_digits});
-    if (!protocol.title.empty()) facts.push_back({"Rules", protocol.title});
-    if (!protocol.adopted) facts.push_back({"Their standing", std::string(example_sentence())});
     if (const auto end = void_after(r)) facts.push_back({"Void after", clock(*end)});
+    std::string rules = protocol.title;
+    if (!protocol.adopted) rules += (rules.empty() ? "" : " - ") + std::string(example_label());
+    if (!rules.empty()) facts.push_back({"Rules", std::move(rules)});
     document.facts(std::move(facts));
 
     document.headline(verdict_text(r, day));
@@ -73,6 +74,7 @@ void Builder::add_top(const SheetLabels& labels) {
 void Builder::add_key_facts() {
     std::vector<Fact> facts;
     if (r.start_by && (has_steps() || !r.planned)) facts.push_back({"Start by", clock(*r.start_by) + " at the latest"});
+    if (r.finish_by) facts.push_back({"All in by", clock(*r.finish_by) + " at the latest"});
     if (has_steps()) {
         for (std::size_t i = 0; i < r.stages.size(); ++i) {
             const Stage& stage = r.stages[i];
@@ -81,9 +83,7 @@ void Builder::add_key_facts() {
             if (!count.empty()) value += ", " + count;
             facts.push_back({i == 0 ? "Start" : "Then", std::move(value)});
         }
-        facts.push_back({"All in", clock(r.all_in) + ", " + span_text(r.all_in - r.start) + " after the start"});
     }
-    if (r.finish_by) facts.push_back({"All in by", clock(*r.finish_by) + " at the latest"});
     document.facts(std::move(facts));
 }
 
@@ -197,31 +197,26 @@ void Builder::add_windows() {
 void Builder::add_volumes() {
     if (!r.planned) return;
     const Volumes& v = r.volumes;
-    Table table;
-    table.caption = "Volumes";
-    if (r.rates.rule == RateRule::partial) table.caption += ", if it were stopped at " + clock(r.all_in);
-    table.columns = {{"What", Role::text}, {"Volume", Role::number}};
-    const auto add = [&table](std::string name_, Volume volume, bool always) {
-        if (always || volume > Volume{}) table.rows.push_back({std::move(name_), volume_text(volume)});
+    std::vector<Fact> facts;
+    const auto add = [&facts](std::string name_, Volume volume, bool always) {
+        if (always || volume > Volume{}) facts.push_back({std::move(name_), volume_text(volume)});
     };
     add("Bag, by its label", v.bag, true);
     add("Lost in priming", v.lost, false);
     add("Wanted (the dose)", v.wanted, true);
-    std::string line = "Held by the line, ";
-    line += name(state.line.primed_with);
-    line += state.line.cleared ? ", cleared at the end" : ", not cleared at the end";
-    add(std::move(line), v.line, true);
+    add("Held by the line", v.line, true);
+    facts.back().value += ", " + std::string(name(state.line.primed_with)) +
+                          (state.line.cleared ? ", cleared at the end" : ", not cleared");
     add("Saline that goes in first", v.saline_first, false);
     add("Counted by the device", v.pushed, true);
     add("Given of the component", v.given, true);
     add("Left in the bag", v.left_in_bag, true);
     add("Left in the line", v.left_in_line, true);
-    document.table(std::move(table));
-
-    std::vector<Fact> facts;
     if (state.recipient.weight.grams > 0)
         facts.push_back({"Weight used", mass_text(state.recipient.weight) +
                                             (state.recipient.weight_estimated ? ", an estimate" : "")});
+    document.heading(r.rates.rule == RateRule::partial ? "Volumes, if it were stopped at " + clock(r.all_in)
+                                                       : std::string("Volumes"));
     document.facts(std::move(facts));
 }
 
@@ -251,6 +246,7 @@ void Builder::add_notes() {
 
 void Builder::add_workings() {
     document.part("How it was worked out");
+    add_volumes();
     Table table;
     table.columns = {{"Number", Role::text}, {"Sum", Role::text}, {"Where the rule is from", Role::text}};
     const auto add = [&](std::string_view what, const Sum& sum, std::string source) {
@@ -355,7 +351,6 @@ Document plan_sheet(const Protocol& protocol, const State& state, const Reckonin
     b.add_steps();
     b.add_stages();
     b.add_windows();
-    b.add_volumes();
     b.add_notes();
     add_rules_and_cautions(b.document, protocol);
     b.add_workings();

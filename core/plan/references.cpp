@@ -19,13 +19,11 @@ void References::add_list(sheet::Document& document) const {
     std::vector<std::string> items;
     for (std::size_t i = 0; i < cited_.size(); ++i) {
         const Source& source = protocol_.sources[cited_[i]];
-        std::string item = "[" + std::to_string(i + 1) + "] ";
-        for (const std::string* part : {&source.title, &source.year, &source.place, &source.note}) {
-            if (part->empty()) continue;
-            item += *part;
-            item += part->back() == '.' ? " " : ". ";
-        }
-        item.pop_back();
+        std::string item = "[" + std::to_string(i + 1) + "] " + source.title;
+        if (!source.year.empty()) item += " (" + source.year + ")";
+        item += '.';
+        if (!source.place.empty()) item += " " + source.place;
+        if (!source.note.empty()) item += " (" + source.note + ")";
         items.push_back(std::move(item));
     }
     document.list(std::move(items));

@@ -13,10 +13,12 @@ std::string_view html_style() {
 .sheet p, .sheet ul { margin: .4em 0; }
 .sheet ul { padding-left: 1.2em; }
 .sheet .headline { font-size: 1.2em; font-weight: bold; border: .15em solid; padding: .4em .6em; }
+.sheet .headline + dl, .sheet .headline + ul + dl { font-size: 1.15em; }
+.sheet .headline + ul { font-weight: bold; }
 .sheet .q { white-space: nowrap; }
-.sheet dl { margin: .5em 0; }
+.sheet dl { margin: .5em 0; display: grid; grid-template-columns: 1fr 1fr; gap: 0 1.5em; }
 .sheet dl div { display: flex; gap: 1em; padding: .12em 0; border-bottom: 1px solid #b9c1c5; }
-.sheet dt { flex: 0 0 12em; }
+.sheet dt { flex: 0 0 10.5em; }
 .sheet dd { margin: 0; font-weight: bold; }
 .sheet table { border-collapse: collapse; width: 100%; margin: .9em 0; }
 .sheet caption { text-align: left; font-weight: bold; font-size: 1.1em; padding-bottom: .2em; }
@@ -25,13 +27,20 @@ std::string_view html_style() {
 .sheet tbody th { font-weight: normal; }
 .sheet .n, .sheet .t { text-align: right; font-variant-numeric: tabular-nums; }
 .sheet .t { font-weight: bold; }
-.sheet .pen { min-width: 4.5em; height: 1.7em; }
+.sheet .pen { min-width: 5em; height: 1.7em; }
+.sheet .tick { width: 4em; }
+.sheet li, .sheet td { overflow-wrap: anywhere; }
 .sheet .cautions { border: 1px solid; padding: .4em .6em .4em 1.6em; font-size: .92em; }
-@page { margin: 12mm; }
+@media (max-width: 40rem) { .sheet dl { grid-template-columns: 1fr; } }
+@page { margin: 11mm; }
 @media print {
-    .sheet { font-size: 9.5pt; max-width: none; padding: 0; }
+    .sheet { font-size: 9pt; line-height: 1.3; max-width: none; padding: 0; }
     .sheet .part { break-before: page; }
-    .sheet tr, .sheet dl div, .sheet li, .sheet .headline { break-inside: avoid; }
+    .sheet table, .sheet ul, .sheet dl { margin: .5em 0; }
+    .sheet dl { grid-template-columns: 1fr 1fr; }
+    .sheet h2 { margin: .6em 0 .2em; }
+    .sheet .cautions { margin: 0; padding-top: .2em; padding-bottom: .2em; }
+    .sheet tr, .sheet dl div, .sheet li, .sheet .headline, .sheet .cautions { break-inside: avoid; }
     .sheet h2, .sheet caption { break-after: avoid; }
     .sheet thead { display: table-header-group; }
 }

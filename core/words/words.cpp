@@ -389,6 +389,6 @@ std::string_view caution(std::size_t index) {
     return {};
 }
 
-std::string_view example_sentence() { return "Example rules, not adopted by a ward."; }
+std::string_view example_label() { return "example, not adopted by a ward"; }
 
 }  // namespace hangtime

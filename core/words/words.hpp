@@ -61,7 +61,7 @@ std::string advice_text(Advice code, const std::array<Figure, 2>& figures, const
 inline constexpr std::size_t caution_count = 4;
 std::string_view caution(std::size_t index);
 
-/// For a protocol that no ward has adopted.
-std::string_view example_sentence();
+/// Stands beside the name of a protocol that no ward has adopted.
+std::string_view example_label();  // "example, not adopted by a ward"
 
 }  // namespace hangtime
