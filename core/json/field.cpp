@@ -110,7 +110,9 @@ std::int64_t Field::decimal(int places, std::int64_t least, std::int64_t most) c
         if (n >= least && n <= most) return n;
         fail(as_shown + (n < least ? " is too small" : " is too large"), range);
         break;
-    case Parsed::exponent: fail(as_shown + " is written with an exponent", range + ", in plain digits"); break;
+    case Parsed::exponent:
+        fail(as_shown + " is written with an exponent", range + ", in plain digits");
+        break;
     case Parsed::too_many_decimals:
         fail(as_shown + (places == 0 ? " is not a whole number" : " has too many decimals"), range);
         break;

@@ -2,8 +2,8 @@
 
 #include <optional>
 
-// Nothing in this library may end the program on bad input: in SAX mode it reports errors through the handler,
-// and what is left of its own checks is of its own state, not of the input.
+// Nothing in this library may end the program on bad input: in SAX mode it reports errors through the
+// handler, and what is left of its own checks is of its own state, not of the input.
 #define JSON_NOEXCEPTION 1
 #define JSON_NO_IO 1
 #define JSON_ASSERT(x) static_cast<void>(0)

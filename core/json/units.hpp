@@ -1,7 +1,7 @@
 #pragma once
 
-/// Units stand in the keys of every file ("first_rate_ml_per_h"), so a key with the wrong unit or with none is
-/// an unknown key. These say which of the accepted keys was meant.
+/// Units stand in the keys of every file ("first_rate_ml_per_h"), so a key with the wrong unit or with none
+/// is an unknown key. These say which of the accepted keys was meant.
 
 #include <span>
 #include <string>

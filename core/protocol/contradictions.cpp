@@ -62,7 +62,8 @@ private:
             const Limit& limit = rules_.limits[i];
             for (std::size_t j = 0; j < i; ++j)
                 if (rules_.limits[j].kind == limit.kind && rules_.limits[j].from == limit.from)
-                    fail(at(i, "kind"), "is there twice: " + name_of(limit), "each limit once for each event");
+                    fail(at(i, "kind"), "is there twice: " + name_of(limit),
+                         "each limit once for each event");
             const bool thaw = limit.from == Anchor::thawed;
             const Seconds longest = thaw ? bounds::longest_from_thaw : bounds::longest_finish;
             if (limit.within > longest)
@@ -121,7 +122,8 @@ private:
         if (at_risk.most && rules_.usual.most && *at_risk.most < *rules_.usual.most)
             fail("usual_at_risk.most_min", "is faster than without risk",
                  "at least " + min_text(*rules_.usual.most));
-        if (at_risk.rate_per_kg && rules_.usual.rate_per_kg && *at_risk.rate_per_kg > *rules_.usual.rate_per_kg)
+        const auto& usual = rules_.usual.rate_per_kg;
+        if (at_risk.rate_per_kg && usual && *at_risk.rate_per_kg > *usual)
             fail("usual_at_risk.rate_ml_per_kg_per_h", "is faster than without risk",
                  "at most usual.rate_ml_per_kg_per_h");
         const auto& ceiling = rules_.most_per_kg_at_risk;

@@ -110,7 +110,7 @@ struct CheckRules {
     Given<bool> at_start, at_end;
     std::vector<Given<Seconds>> after;                       // after all in
     Seconds grace{};                                         // later than this is late
-    Seconds merge_into_end{};                                // an interval check closer to the end is left out
+    Seconds merge_into_end{};                              // an interval check closer to the end is left out
     Basis grace_basis{}, merge_basis{};
 
     friend bool operator==(const CheckRules&, const CheckRules&) = default;

@@ -48,7 +48,8 @@ void read_device(const json::Object& top, const BasisReader& basis, Protocol& p)
     const json::Object gravity = top.at("gravity").object({"drops_per_ml", "source", "grade"});
     p.drop_factor = fields::drop_factor(gravity.at("drops_per_ml"));
     p.drop_factor_basis = basis(gravity);
-    const json::Object reserve = top.at("reserve").object({"accuracy_percent", "least_min", "source", "grade"});
+    const json::Object reserve =
+        top.at("reserve").object({"accuracy_percent", "least_min", "source", "grade"});
     p.reserve = {static_cast<std::int32_t>(reserve.at("accuracy_percent").decimal(1, 0, 200)),
                  fields::minutes_of(reserve.at("least_min"), 0, 60), basis(reserve)};
     const json::Object closing = top.at("closing").object({"last_min", "source", "grade"});
@@ -78,7 +79,8 @@ void read_rules(const json::Object& top, const BasisReader& basis, Protocol& p) 
     }
     if (const auto field = top.find("set")) {
         const json::Object o = field->object({"most_units", "source", "grade"});
-        p.set_units = Given<std::int32_t>{static_cast<std::int32_t>(o.at("most_units").integer(1, 20)), basis(o)};
+        p.set_units = Given<std::int32_t>{
+            static_cast<std::int32_t>(o.at("most_units").integer(1, 20)), basis(o)};
     }
     const json::Object after = top.at("after_send_back").object({"may_be_used", "source", "grade"});
     p.use_after_send_back = after.at("may_be_used").boolean();

@@ -10,8 +10,8 @@
 
 namespace hangtime {
 
-/// All of the file, or the first thing that is wrong with it: where (a JSON path, or a line and a column), what
-/// and what would be accepted.
+/// All of the file, or the first thing that is wrong with it: where (a JSON path, or a line and a column),
+/// what and what would be accepted.
 Result<Protocol> read_protocol(std::string_view json);
 
 /// How far the file's lists may go; so that a reckoning's lists of bounded length can hold what follows.

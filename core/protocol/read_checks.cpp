@@ -20,8 +20,8 @@ Given<bool> read_due(const json::Field& field, const BasisReader& basis) {
 }  // namespace
 
 CheckRules read_checks(const json::Field& field, const BasisReader& basis) {
-    const json::Object o = field.object({"baseline", "early", "interval", "interval_cannot_report", "at_start",
-                                         "at_end", "after", "grace", "merge_into_end"});
+    const json::Object o = field.object({"baseline", "early", "interval", "interval_cannot_report",
+                                         "at_start", "at_end", "after", "grace", "merge_into_end"});
     CheckRules out;
     const json::Object baseline = o.at("baseline").object({"within_min", "source", "grade"});
     out.baseline_within = {fields::minutes_of(baseline.at("within_min"), 1, day_min), basis(baseline)};

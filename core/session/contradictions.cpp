@@ -48,8 +48,10 @@ private:
         // Thawed after issue is right where the ward thaws; left storage after issue where the ward has a
         // refrigerator of its own.
         const auto component = state_.unit.component;
-        if (t.thawed && component && component != Component::plasma && component != Component::cryoprecipitate)
-            report_.fail("times.thawed_at", "is there, but " + std::string(code(*component)) + " is not thawed",
+        const bool frozen = component == Component::plasma || component == Component::cryoprecipitate;
+        if (t.thawed && component && !frozen)
+            report_.fail("times.thawed_at",
+                         "is there, but " + std::string(code(*component)) + " is not thawed",
                          "no thawed_at, or the component plasma or cryoprecipitate");
         if (!request_.now) return;
         if (t.start && t.start->happened) in_past("times.start_at", t.start->when);
@@ -104,7 +106,8 @@ private:
             if (last < 0)
                 report_.fail(path + ".kind", "the protocol has no such check", "a check that it has");
             else if (done.index > last)
-                report_.fail(path + ".index", "the protocol has no such check", "0 to " + std::to_string(last));
+                report_.fail(path + ".index", "the protocol has no such check",
+                             "0 to " + std::to_string(last));
         }
     }
 

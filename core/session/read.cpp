@@ -47,7 +47,8 @@ Recipient read_recipient(const json::Field& field) {
     if (const auto f = o.find("weight_is")) {
         constexpr std::array<std::string_view, 2> accepted = {"measured", "estimated"};
         out.weight_estimated = f->choice(accepted) == 1;
-        if (out.weight.grams == 0) f->fail("is there, but weight_kg is not", "weight_kg beside it, or neither");
+        if (out.weight.grams == 0)
+            f->fail("is there, but weight_kg is not", "weight_kg beside it, or neither");
     }
     if (const auto f = o.find("overload_risk")) out.overload_risk = fields::choice<Answer>(*f);
     if (const auto f = o.find("can_report")) out.can_report = fields::choice<Answer>(*f);
@@ -65,7 +66,8 @@ void read_checks_done(const json::Field& field, const WallClock& wall, State& st
         done.when = read_stated(o.at("at"), wall);
         for (const CheckDone& earlier : state.checks_done)
             if (earlier.kind == done.kind && earlier.index == done.index)
-                item.fail("is there twice: " + std::string(code(done.kind)) + " " + std::to_string(done.index),
+                item.fail("is there twice: " + std::string(code(done.kind)) + " " +
+                              std::to_string(done.index),
                           "each check once; \"index\" counts the checks of a kind from 0");
         state.checks_done.add(done);
     }
@@ -76,7 +78,8 @@ std::string read_bag_digits(const json::Field& field) {
     const std::string text = field.text(4, 4);
     const auto plain = [](char c) { return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z'); };
     if (!std::all_of(text.begin(), text.end(), plain))
-        field.fail("\"" + text + "\" has other characters", "the last 4 of the donation number, 0 to 9 and A to Z");
+        field.fail("\"" + text + "\" has other characters",
+                   "the last 4 of the donation number, 0 to 9 and A to Z");
     return text;
 }
 

@@ -1,8 +1,8 @@
 #pragma once
 
 /// A transfusion file -> what is known about the transfusion. The format is described in
-/// core/session/transfusion.schema.json; it has no place for anything that says who the recipient is. What the
-/// file leaves out is as the protocol has it, or not recorded.
+/// core/session/transfusion.schema.json; it has no place for anything that says who the recipient is. What
+/// the file leaves out is as the protocol has it, or not recorded.
 
 #include "core/clock.hpp"
 #include "core/component.hpp"
@@ -32,8 +32,8 @@ struct Request {
 /// against that protocol. Checks no more of the file than it needs.
 Result<std::string> read_protocol_id(std::string_view json);
 
-/// All of the file, or the first thing that is wrong with it: where (a JSON path, or a line and a column), what
-/// and what would be accepted. `protocol` must be the one that the file asks for.
+/// All of the file, or the first thing that is wrong with it: where (a JSON path, or a line and a column),
+/// what and what would be accepted. `protocol` must be the one that the file asks for.
 Result<Request> read_request(std::string_view json, const Protocol& protocol);
 
 }  // namespace hangtime
