@@ -81,6 +81,7 @@ void run(Guest& guest);
 
 Surface surface();
 std::int64_t now_ms();
+std::int64_t wall_ms();  // since 1970, UTC
 Instant now();
 /// The machine's offset from UTC, and its changes within six days either way.
 WallClock wall_clock();

@@ -24,6 +24,7 @@ void run(Guest& guest) { guest.start(); }
 
 Surface surface() { return state.surface; }
 std::int64_t now_ms() { return state.ms; }
+std::int64_t wall_ms() { return state.wall_ms; }
 Instant now() { return {state.wall_ms / 1000}; }
 WallClock wall_clock() { return state.wall; }
 

@@ -9,10 +9,10 @@
 namespace hangtime::ui {
 
 struct Answer {
-    std::string_view label;    // "Set now"
-    std::string_view figure;   // "174", "14:10"; empty: nothing to say yet, shown as `empty`
-    std::string_view unit;     // "mL/h"
-    std::string_view note;     // "in 18 min"
+    std::string_view label = {};    // "Set now"
+    std::string_view figure = {};   // "174", "14:10"; empty: nothing to say yet, shown as `empty`
+    std::string_view unit = {};     // "mL/h"
+    std::string_view note = {};     // "in 18 min"
     std::string_view empty = "not yet";
     bool open = false;         // its sum is shown
     bool large = false;        // hero figures

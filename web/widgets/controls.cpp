@@ -2,6 +2,9 @@
 
 #include <imgui.h>
 
+#include <algorithm>
+#include <cmath>
+
 namespace hangtime::ui {
 namespace {
 

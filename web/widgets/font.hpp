@@ -1,8 +1,9 @@
 #pragma once
 
-/// The letters that are embedded: B612 Regular, whole, as Debian's fonts-b612 has it. The build writes the bytes.
+/// The letters that are embedded: B612 Regular, whole, as Debian's fonts-b612 has it. The build writes the bytes
+/// into b612_regular.inc, separated by commas.
 
-extern "C" {
-extern const unsigned char hangtime_font[];
-extern const unsigned int hangtime_font_size;
-}
+namespace hangtime::ui {
+extern const unsigned char font_bytes[];
+extern const int font_size;
+}  // namespace hangtime::ui

@@ -36,10 +36,10 @@ enum State : std::uint16_t {
 };
 
 struct Node {
-    std::string_view id, label, value;
+    std::string_view id = {}, label = {}, value = {};
     Role role = Role::text;
     std::uint16_t state = plain;
-    Box box;
+    Box box = {};
     bool clipped = false;    // scrolled out of sight, wholly or so far that its middle is
     std::uint32_t item = 0;  // ImGui's id; 0: not interactive
 };

@@ -77,7 +77,7 @@ bool Ui::take_scan_leak() {
 }
 
 void Ui::change_screen(bool keys_too) {
-    ++generation_;
+    ImGui::ClearActiveID();  // what is held down belongs to the arrangement before
     drop_pointer_ = true;
     drop_keys_ = drop_keys_ || keys_too;
 }
@@ -90,8 +90,7 @@ bool Ui::feed() {
         // Made by somebody who saw the arrangement before.
         const bool keys_too = drop_keys_;
         std::erase_if(queue_, [keys_too](const Event& e) { return keys_too || e.kind != Kind::key; });
-        ImGui::GetIO().ClearInputKeys();
-        ImGui::GetIO().AddMouseButtonEvent(0, false);
+        if (pressing_) ImGui::GetIO().AddMouseButtonEvent(0, false);
         pressing_ = dragging_ = false;
         drop_pointer_ = drop_keys_ = false;
     }
@@ -230,7 +229,7 @@ bool Ui::fit(const platform::Surface& surface) {
         config.PixelSnapH = true;
         const bool large = i >= static_cast<int>(Face::figure);
         fonts_[static_cast<std::size_t>(i)] = io.Fonts->AddFontFromMemoryTTF(
-            const_cast<unsigned char*>(hangtime_font), static_cast<int>(hangtime_font_size), std::round(face_px[i] * scale_ * zoom_), &config,
+            const_cast<unsigned char*>(font_bytes), font_size, std::round(face_px[i] * scale_ * zoom_), &config,
             large ? figures : letters);
     }
     io.Fonts->Build();
@@ -260,11 +259,9 @@ void Ui::begin() {
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
                      ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoScrollWithMouse |
                      ImGuiWindowFlags_NoBringToFrontOnFocus);
-    ImGui::PushID(static_cast<int>(generation_));
 }
 
 void Ui::end() {
-    ImGui::PopID();
     ImGui::End();
     ImGui::Render();
     std::erase_if(scrolls_, [](const Scroll& s) { return !s.seen; });
@@ -366,6 +363,13 @@ Touch Ui::touch(const Node& node) {
     return t;
 }
 
+std::uint32_t Ui::focused_key() const {
+    if (context_->NavDisableHighlight || context_->NavId == 0) return 0;
+    for (const Node& n : nodes_.now())
+        if (n.item == context_->NavId) return platform::node_key(n.id);
+    return 0;
+}
+
 void Ui::focus_ring(Box box, float rounding) {
     const float w = px(3), off = px(2);
     draw()->AddRect({box.x - off - w / 2, box.y - off - w / 2}, {box.right() + off + w / 2, box.bottom() + off + w / 2},
@@ -387,7 +391,6 @@ Box Ui::begin_scroll(std::string_view id, Box box) {
                       ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoMove |
                           ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NoSavedSettings |
                           ImGuiWindowFlags_NavFlattened);
-    ImGui::PushID(static_cast<int>(generation_));
     return {box.x, box.y - std::round(s.at), box.w, box.h};
 }
 
@@ -401,7 +404,6 @@ void Ui::end_scroll(float content_height) {
         const float y = s.box.y + (track - length) * (s.at / s.most);
         draw()->AddRectFilled({s.box.right() - w, y}, {s.box.right(), y + length}, palette().edge, w / 2);
     }
-    ImGui::PopID();
     ImGui::EndChild();
 }
 

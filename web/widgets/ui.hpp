@@ -62,7 +62,6 @@ public:
     /// Another screen, or another arrangement of this one: everything that was typed or pressed before it is
     /// seen is dropped. `keys_too` is false where what is typed goes on (a keypad opens).
     void change_screen(bool keys_too = true);
-    std::uint32_t generation() const { return generation_; }
 
     // --- what widgets use -----------------------------------------------------------------------------
     const Palette& palette() const { return *palette_; }
@@ -88,6 +87,8 @@ public:
     /// An id with a number in it: id("check.", 2, ".done").
     std::string_view id(std::string_view before, int number, std::string_view after = {});
     const NodeList& nodes() const { return nodes_; }
+    /// The node that the keyboard is on, as platform::node_key; 0: none, or the focus is not shown.
+    std::uint32_t focused_key() const;
     void focus_ring(Box box, float rounding);
 
     /// A part that scrolls when its content is higher than it. Returns where the content starts; call
@@ -132,7 +133,6 @@ private:
     const Palette* palette_ = &day;
     Box screen_;
     float scale_ = 0, zoom_ = 1;
-    std::uint32_t generation_ = 0;
     NodeList nodes_;
     std::vector<Scroll> scrolls_;
     std::vector<std::size_t> open_scrolls_;

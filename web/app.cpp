@@ -1,0 +1,102 @@
+#include "web/app.hpp"
+
+#include "core/protocol/read.hpp"
+#include "web/json_list.hpp"
+#include "web/widgets/controls.hpp"
+
+namespace hangtime {
+namespace {
+constexpr int most_builds = 4000;  // a bound for one picture; 300 quick taps take about 1200
+}
+
+void App::start() {
+    // Each file by itself, so that one that is damaged says so and the others still work.
+    for (const std::string_view file : elements_of(platform::protocols())) {
+        Result<Protocol> read = read_protocol(file);
+        if (read.ok()) protocols_.push_back(std::move(read.value()));
+        else trouble_ = read.error().where + ": " + read.error().problem + "; accepted: " + read.error().accepted;
+    }
+    if (protocols_.empty() && trouble_.empty()) trouble_ = "This page carries no rules.";
+    if (!protocols_.empty()) plan_.emplace(protocols_);
+    const int ground = platform::load_setting("night", -1);
+    set_night(ground < 0 ? platform::surface().prefers_dark : ground == 1);
+    platform::set_title("Hangtime: plan a transfusion");
+    frame();
+}
+
+bool App::input(const platform::Event& event) { return ui_.input(event); }
+
+void App::set_night(bool night) {
+    ui_.set_night(night);
+    platform::set_night(night);
+}
+
+void App::build(Instant now, const WallClock& wall) {
+    ui_.begin();
+    if (plan_) {
+        plan_->build(ui_, now, wall);
+    } else {
+        const ui::Box box = ui_.screen().inset(ui_.px(24));
+        ui_.note({.id = "title", .label = "Hangtime", .role = ui::Role::heading, .box = box});
+        ui::paragraph(ui_, "trouble", box, "The rules in this page cannot be read: " + trouble_ + " Use the paper method.",
+                      ui::Face::title);
+    }
+    ui_.end();
+    ++builds_;
+}
+
+void App::frame() {
+    const platform::Surface surface = platform::surface();
+    if (surface.width <= 0 || surface.height <= 0) return;
+    const Instant now = platform::now();
+    const WallClock wall = platform::wall_clock();
+    ui_.tick(platform::now_ms());
+    if (ui_.fit(surface)) {
+        const ui::Ui::Atlas atlas = ui_.atlas();
+        renderer_.set_atlas(atlas.alpha, atlas.width, atlas.height);
+    }
+    // Everything that waits is worked off before a picture is drawn, so that no tap can land on another one;
+    // then once more, because what a frame changes may be laid out in the next.
+    builds_ = 0;
+    bool had_event = false;
+    for (;;) {
+        const bool event = ui_.feed();
+        had_event = had_event || event;
+        build(now, wall);
+        if (!event || builds_ >= most_builds) break;
+    }
+    if (had_event) build(now, wall);
+
+    const auto changed = renderer_.draw(*ui_.draw_data(), surface.width, surface.height, ui_.palette().ground);
+    if (!changed.empty()) platform::present(renderer_.pixels(), surface.width, surface.height, changed);
+    mirror_.update(ui_);
+
+    if (plan_) {
+        const screens::Plan::Wishes wishes = plan_->take_wishes();
+        if (wishes.licences) platform::show_licences();
+        if (wishes.print) {
+            before_print();
+            platform::print();
+        }
+        if (wishes.toggle_night) {
+            set_night(!ui_.night());
+            platform::save_setting("night", ui_.night() ? 1 : 0);
+            platform::wake_in(0);
+            return;
+        }
+    }
+    // Asleep until something is decided about a key, or until the clock shows another minute, or until anything
+    // comes out differently.
+    std::int64_t wake = 60'000 - platform::wall_ms() % 60'000;
+    if (plan_ && plan_->reckoning().next_change) {
+        const std::int64_t change = plan_->reckoning().next_change->utc * 1000 - platform::wall_ms();
+        if (change > 0 && change < wake) wake = change;
+    }
+    const std::int64_t key = ui_.wait_ms(platform::now_ms());
+    if (key >= 0 && key < wake) wake = key;
+    platform::wake_in(wake);
+}
+
+void App::before_print() {}
+
+}  // namespace hangtime

@@ -1,0 +1,10 @@
+/// The page: everything else stands behind App and behind the platform.
+
+#include "web/app.hpp"
+
+int main() {
+    // Lives as long as the page does; the platform calls it from here on.
+    static hangtime::App app;
+    hangtime::platform::run(app);
+    return 0;
+}
