@@ -47,6 +47,13 @@ public:
     const T* begin() const { return data(); }
     const T* end() const { return data() + size_; }
 
+    friend bool operator==(const FixedList& a, const FixedList& b) {
+        if (a.size_ != b.size_) return false;
+        for (std::size_t i = 0; i < a.size_; ++i)
+            if (!(a[i] == b[i])) return false;
+        return true;
+    }
+
 private:
     T* data() { return std::launder(reinterpret_cast<T*>(storage_)); }
     const T* data() const { return std::launder(reinterpret_cast<const T*>(storage_)); }

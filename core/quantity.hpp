@@ -113,6 +113,9 @@ constexpr Volume operator*(DosePerKg d, Mass m) {
 struct RateRatio {
     std::int64_t num = 0;
     std::int64_t den = 1;
+
+    /// The same fraction, not the same value: for that, compare_ratio.
+    friend constexpr bool operator==(RateRatio, RateRatio) = default;
 };
 
 constexpr RateRatio exactly(Rate r) { return {r.units_per_s, 1}; }

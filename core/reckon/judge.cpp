@@ -31,10 +31,10 @@ void find_shortfall(const Context& c, Reckoning& out, Volume wanted_push, Volume
     if (left > Seconds{} && highest > Rate{}) {
         const Seconds slow = c.slow ? (c.slow->lasts < left ? c.slow->lasts : left) : Seconds{};
         j.can_give_sum = sum_of(SumKind::can_be_given, c.slow ? c.slow->rate : Rate{}, slow, highest, left - slow,
-                                pushed_in(c, left, highest));
+                                pushed_in(c.slow, left, highest));
     }
     if (highest > Rate{}) {
-        const Instant end = out.start + span_for(c, wanted_push, highest);
+        const Instant end = out.start + span_for(c.slow, wanted_push, highest);
         if (end > limit) j.over_by = end - limit;
         j.over_sum = sum_of(SumKind::over_by, end, limit, j.over_by);
     }
@@ -63,8 +63,8 @@ void find_weight_needed(const Context& c, Reckoning& out) {
 // the start move with it: they are met from every start or from none.
 void find_latest_start(const Context& c, Reckoning& out, Volume wanted_push) {
     const Rate highest = round_down(out.rates.ceiling.rate, device_step(c.state.device));
-    if (highest <= Rate{}) return;
-    const Seconds needs = span_for(c, wanted_push, highest);
+    if (highest <= Rate{} || wanted_push <= out.volumes.saline_first) return;
+    const Seconds needs = span_for(c.slow_rule, wanted_push, highest);
     std::optional<Instant> latest;
     Sum sum{};
     for (const Window& w : out.windows) {
@@ -133,11 +133,13 @@ void find_late_start(const Context& c, Reckoning& out) {
 
 void list_advice(Context& c, Reckoning& out) {
     Judgement& j = out.judgement;
+    bool line_full = false;
     bool rates_short = false, step_short = false, hang_late = false, expired = false;
     for (const Reason reason : j.reasons) {
         rates_short = rates_short || reason == Reason::ceiling_below_floor || reason == Reason::no_step_between ||
                       reason == Reason::slow_stage_too_long || reason == Reason::limit_before_start;
         step_short = step_short || reason == Reason::no_step_between;
+        line_full = line_full || reason == Reason::line_holds_all;
         hang_late = hang_late || reason == Reason::hang_too_late;
         expired = expired || reason == Reason::expires_first;
     }
@@ -168,7 +170,7 @@ void list_advice(Context& c, Reckoning& out) {
         }
     }
     if ((hang_late || expired) && !running) j.advice.add({Advice::send_back, {}, {}});
-    if (rates_short || expired || running) j.advice.add({Advice::ask_blood_bank, {}, {}});
+    if (rates_short || expired || running || line_full) j.advice.add({Advice::ask_blood_bank, {}, {}});
 }
 
 }  // namespace

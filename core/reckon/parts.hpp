@@ -47,7 +47,8 @@ struct Context {
     const State& state;
     const ComponentRules& rules;  // of the component; of red cells while none is chosen (and nothing is read)
     Horizon horizon;
-    std::optional<Slow> slow;         // none: no slow stage, or the transfusion is slower than it throughout
+    std::optional<Slow> slow_rule;    // the slow stage that the protocol asks for
+    std::optional<Slow> slow;         // as it is run: none where the transfusion is that slow throughout
     Volume bag_at_start{};            // in the bag when the device starts
     std::optional<Instant> spiked;    // stated, or the start in its place
     std::optional<Instant> left_storage;
@@ -72,10 +73,10 @@ void warn(Context& c, Reckoning& out);
 Seconds time_to_push(const Context& c, const Reckoning& out, Volume volume);
 
 /// What can be moved in `span` at the slow stage and then at `rate`.
-Volume pushed_in(const Context& c, Seconds span, Rate rate);
+Volume pushed_in(const std::optional<Slow>& slow, Seconds span, Rate rate);
 
 /// How long `volume` takes at the slow stage and then at `rate` (positive), rounded up to a second.
-Seconds span_for(const Context& c, Volume volume, Rate rate);
+Seconds span_for(const std::optional<Slow>& slow, Volume volume, Rate rate);
 
 /// The pace to plan by: the order's, or the protocol's usual one.
 struct Pace {

@@ -76,10 +76,15 @@ Choice choose(const Context& c, const Rates& rates, const Pace& pace) {
     return choice;
 }
 
-void add_ceiling(Reckoning& out, Ceiling ceiling) {
-    out.rates.ceilings.add(ceiling);
-    if (out.rates.ceiling.kind == CeilingKind::none || below(ceiling.rate, out.rates.ceiling.rate))
-        out.rates.ceiling = ceiling;
+void add_ceiling(Rates& rates, Ceiling ceiling) {
+    rates.ceilings.add(ceiling);
+    if (rates.ceiling.kind == CeilingKind::none || below(ceiling.rate, rates.ceiling.rate)) rates.ceiling = ceiling;
+}
+
+// "Over at least": the rate that would take just that long is the order's ceiling.
+void limit_to_target(const Context& c, Rates& rates) {
+    add_ceiling(rates, {CeilingKind::order, *rates.target, {},
+                        sum_of(SumKind::rate_as_limited, *rates.target, grid_floor(c, *rates.target))});
 }
 
 Ceiling by_weight(CeilingKind kind, const Context& c, const Given<RatePerKg>& most) {
@@ -98,23 +103,23 @@ void find_ceilings(Context& c, Reckoning& out) {
     out.rates.step = device_step(c.state.device);
     if (c.rules.most) {
         const RateRatio rate = exactly(c.rules.most->value);
-        add_ceiling(out, {CeilingKind::component, rate, c.rules.most->basis,
+        add_ceiling(out.rates, {CeilingKind::component, rate, c.rules.most->basis,
                           sum_of(SumKind::rate_as_limited, rate, grid_floor(c, rate))});
     }
-    if (c.rules.most_per_kg) add_ceiling(out, by_weight(CeilingKind::weight, c, *c.rules.most_per_kg));
+    if (c.rules.most_per_kg) add_ceiling(out.rates, by_weight(CeilingKind::weight, c, *c.rules.most_per_kg));
     if (c.state.recipient.overload_risk == Answer::yes && c.rules.most_per_kg_at_risk)
-        add_ceiling(out, by_weight(CeilingKind::overload_risk, c, *c.rules.most_per_kg_at_risk));
+        add_ceiling(out.rates, by_weight(CeilingKind::overload_risk, c, *c.rules.most_per_kg_at_risk));
     if (c.state.order.most) {
         const RateRatio rate = exactly(*c.state.order.most);
-        add_ceiling(out, {CeilingKind::order, rate, {}, sum_of(SumKind::rate_as_limited, rate, grid_floor(c, rate))});
+        add_ceiling(out.rates, {CeilingKind::order, rate, {}, sum_of(SumKind::rate_as_limited, rate, grid_floor(c, rate))});
     }
     const Pace pace = pace_of(c, out);
     if (c.state.order.pace == Order::Pace::at_rate || c.state.order.pace == Order::Pace::at_rate_per_kg)
-        add_ceiling(out, {CeilingKind::order, pace.rate, {},
+        add_ceiling(out.rates, {CeilingKind::order, pace.rate, {},
                           sum_of(SumKind::rate_as_limited, pace.rate, grid_floor(c, pace.rate))});
     const bool pump = c.state.device.kind == DeviceKind::pump;
     const RateRatio most = exactly(pump ? c.state.device.most : bounds::rate);
-    add_ceiling(out, {CeilingKind::device, most, {}, sum_of(SumKind::rate_as_limited, most, grid_floor(c, most))});
+    add_ceiling(out.rates, {CeilingKind::device, most, {}, sum_of(SumKind::rate_as_limited, most, grid_floor(c, most))});
 }
 
 Pace usual_pace(const Context& c, const Reckoning& out) {
@@ -171,84 +176,121 @@ void find_slow_stage(Context& c, Reckoning& out) {
     slow.volume = slow.rate * slow.lasts;
     slow.basis = rule.basis;
     slow.sum = sum_of(SumKind::slow_volume, slow.rate, slow.lasts, slow.volume);
+    c.slow_rule = slow;
     c.slow = slow;
 }
+
+namespace {
+
+// The one line behind the rate to set.
+void explain_rate(const Context& c, Rates& rates, Volume pushed, const Pace& pace) {
+    const Volume slow_volume = c.slow ? c.slow->volume : Volume{};
+    const Volume rest = pushed > slow_volume ? pushed - slow_volume : Volume{};
+    const bool by_rate = pace.kind == Order::Pace::at_rate || pace.kind == Order::Pace::at_rate_per_kg;
+    if (rates.rule == RateRule::held_at_ceiling || rates.rule == RateRule::partial) {
+        rates.set_sum = sum_of(SumKind::rate_as_limited, rates.ceiling.rate, rates.set);
+    } else if (rates.rule == RateRule::raised_to_floor && rates.floor) {
+        rates.set_sum = sum_of(SumKind::rate_as_limited, *rates.floor, rates.set);
+    } else if (rates.target && (by_rate || rates.target->num == 0)) {
+        rates.set_sum = sum_of(SumKind::rate_as_limited, *rates.target, rates.set);
+    } else if (rates.target) {
+        const Seconds span{floor_div(static_cast<Wide>(rest.units) * rates.target->den, rates.target->num)};
+        rates.set_sum = sum_of(SumKind::rest_in_time, pushed, slow_volume, span, *rates.target, rates.set);
+    }
+}
+
+// One way to run it: what it aims for and what that comes to on the device.
+struct Way {
+    Rates rates;
+    Choice choice;
+    bool slow_only = false;  // over before the slow stage is
+};
+
+// At one rate throughout.
+Way at_one_rate(const Context& c, Reckoning& out, const Pace& pace) {
+    Way way{out.rates, {}, false};
+    way.rates.target = flat_target(pace, out.volumes.pushed, *c.slow);
+    way.rates.floor = floor_of(out, std::nullopt);
+    way.rates.floor_sum = out.rates.floor_sum;
+    const bool small = out.volumes.pushed <= c.slow->volume;
+    way.slow_only = small && (!way.rates.target || below(exactly(c.slow->rate), *way.rates.target));
+    if (way.slow_only) way.rates.target = exactly(c.slow->rate);
+    if (pace.kind == Order::Pace::at_least && !way.slow_only) limit_to_target(c, way.rates);
+    way.choice = choose(c, way.rates, pace);
+    return way;
+}
+
+// In stages: the slow one first, if there is one.
+Way in_stages(Context& c, Reckoning& out, const Pace& pace) {
+    const Volume pushed = out.volumes.pushed;
+    Way way{out.rates, {}, false};
+    way.rates.target = target_of(pace, pushed, c.slow);
+    if (way.rates.target) {
+        if (pace.kind == Order::Pace::at_least) limit_to_target(c, way.rates);
+    } else {
+        // The wish is shorter than the slow stage. The tool does not answer with the highest rate there is:
+        // it goes back to what is usual, and a warning says that a wish for "within" is not met.
+        c.pace_met = pace.kind != Order::Pace::within;
+        Pace usual = usual_pace(c, out);
+        usual.counts_from = CountsFrom::rate_change;
+        way.rates.target = target_of(usual, pushed, c.slow);
+    }
+    way.rates.floor = floor_of(out, c.slow);
+    way.rates.floor_sum = out.rates.floor_sum;
+    way.choice = choose(c, way.rates, pace);
+    return way;
+}
+
+// Somebody who is to have it at the slow rate or slower has it at one rate: then there is no slow stage of its
+// own, unless a limit asks for more than the slow rate and the order does not forbid it.
+bool goes_at_one_rate(const Context& c, const Pace& pace, const Way& way) {
+    if (way.choice.set > c.slow->rate) return false;
+    if (way.choice.meets_floor) return way.choice.set > Rate{};
+    return pace.kind == Order::Pace::at_least && !way.slow_only && !below(exactly(c.slow->rate), *way.rates.target);
+}
+
+}  // namespace
 
 void find_rates(Context& c, Reckoning& out) {
     const Volume pushed = out.volumes.pushed;
     const Pace pace = pace_of(c, out);
-    Rates& rates = out.rates;
+    const Seconds left = *out.finish_by - out.start;
 
-    // Somebody who is to have it at the slow rate or slower has it at one rate throughout.
-    if (c.slow) {
-        Rates flat = rates;
-        flat.target = flat_target(pace, pushed, *c.slow);
-        flat.floor = floor_of(out, std::nullopt);
-        flat.floor_sum = out.rates.floor_sum;
-        const bool small = pushed <= c.slow->volume;  // over before the slow stage is
-        if (small && (!flat.target || below(exactly(c.slow->rate), *flat.target)))
-            flat.target = exactly(c.slow->rate);
-        const Choice choice = choose(c, flat, pace);
-        if (choice.meets_floor && choice.set <= c.slow->rate && choice.set > Rate{}) {
-            rates = flat;
-            rates.set = choice.set;
-            rates.rule = small ? RateRule::slow_stage_only : choice.rule;
-            rates.set_sum = sum_of(SumKind::rest_in_time, pushed, Volume{}, time_for(pushed, choice.set),
-                                   *rates.target, choice.set);
-            c.slow.reset();
-            return;
-        }
+    Way way;
+    bool one_rate = false;
+    if (left > Seconds{} && c.slow) {
+        way = at_one_rate(c, out, pace);
+        one_rate = goes_at_one_rate(c, pace, way);
     }
+    if (!one_rate) way = in_stages(c, out, pace);
+    if (one_rate) c.slow.reset();
 
-    rates.target = target_of(pace, pushed, c.slow);
-    if (!rates.target) {
-        c.pace_met = false;
-        // The wish is shorter than the slow stage. The tool does not answer with the highest rate there is:
-        // it goes back to what is usual, and a warning says that the wish is not met.
-        Pace usual = usual_pace(c, out);
-        usual.counts_from = CountsFrom::rate_change;
-        rates.target = target_of(usual, pushed, c.slow);
-    }
-    if (pace.kind == Order::Pace::at_least && rates.target)
-        add_ceiling(out, {CeilingKind::order, *rates.target, {},
-                          sum_of(SumKind::rate_as_limited, *rates.target, grid_floor(c, *rates.target))});
-
-    rates.floor = floor_of(out, c.slow);
-    const Choice choice = choose(c, rates, pace);
-    rates.set = choice.set;
-    rates.rule = choice.rule;
-    if (rates.target) {
-        const Volume slow_volume = c.slow ? c.slow->volume : Volume{};
-        const Volume rest = pushed > slow_volume ? pushed - slow_volume : Volume{};
-        const Seconds span = rates.target->num > 0
-                                 ? Seconds{floor_div(static_cast<Wide>(rest.units) * rates.target->den,
-                                                     rates.target->num)}
-                                 : Seconds{};
-        rates.set_sum = sum_of(SumKind::rest_in_time, pushed, slow_volume, span, *rates.target, rates.set);
-        if (rates.rule == RateRule::raised_to_floor && rates.floor)
-            rates.set_sum = sum_of(SumKind::rate_as_limited, *rates.floor, rates.set);
-        if (rates.rule == RateRule::held_at_ceiling || rates.rule == RateRule::partial)
-            rates.set_sum = sum_of(SumKind::rate_as_limited, rates.ceiling.rate, rates.set);
-        // An order by rate has no time that the rate would come from.
-        if (pace.kind == Order::Pace::at_rate || pace.kind == Order::Pace::at_rate_per_kg)
-            if (rates.rule == RateRule::rounded_down)
-                rates.set_sum = sum_of(SumKind::rate_as_limited, *rates.target, rates.set);
-        if (below(exactly(rates.set), *rates.target) && pace.kind == Order::Pace::within) c.pace_met = false;
-    }
+    Rates& rates = out.rates = way.rates;
+    rates.set = way.choice.set;
+    rates.rule = way.choice.rule;
+    if (one_rate && way.slow_only) rates.rule = RateRule::slow_stage_only;
+    const bool slower = rates.target && below(exactly(rates.set), *rates.target);
+    if (pace.kind == Order::Pace::within && (slower || rates.rule == RateRule::slow_stage_only)) c.pace_met = false;
 
     // Reasons not to fit that come from the rates alone.
     Judgement& j = out.judgement;
-    if (!out.finish_by) return;
-    const Seconds left = *out.finish_by - out.start;
-    if (left <= Seconds{}) {
+    if (pushed <= out.volumes.saline_first) {
+        j.reasons.add(Reason::line_holds_all);
+    } else if (left <= Seconds{}) {
         j.reasons.add(Reason::limit_before_start);
     } else if (c.slow && left <= c.slow->lasts && pushed > c.slow->rate * left) {
         j.reasons.add(Reason::slow_stage_too_long);
-    } else if (!choice.meets_floor) {
+    } else if (!way.choice.meets_floor) {
         j.reasons.add(compare_ratio(*rates.floor, rates.ceiling.rate) > 0 ? Reason::ceiling_below_floor
                                                                           : Reason::no_step_between);
     }
-    if (!j.reasons.empty()) rates.rule = RateRule::partial;
+    if (!j.reasons.empty()) {
+        // As much as can be given until the limit, at the highest rate.
+        rates.rule = RateRule::partial;
+        rates.set = grid_floor(c, rates.ceiling.rate);
+    }
+    explain_rate(c, rates, pushed, pace);
+    if (rates.rule == RateRule::slow_stage_only) rates.set_sum = c.slow_rule->sum;
 }
 
 }  // namespace hangtime::parts

@@ -34,11 +34,11 @@ void reckon(const Protocol& protocol, const State& state, Instant now, Reckoning
     out.missing = missing_from(protocol, state);
     const Component component = state.unit.component.value_or(Component::red_cells);
     Context c{.protocol = protocol, .state = state, .rules = protocol.rules(component),
-              .horizon = Horizon(now), .slow = {}, .bag_at_start = {}, .spiked = {}, .left_storage = {},
+              .horizon = Horizon(now), .slow_rule = {}, .slow = {}, .bag_at_start = {}, .spiked = {}, .left_storage = {},
               .pace_met = true};
 
     if (!out.missing.component) open_windows(c, out);
-    if (!out.missing.any()) {
+    if (!out.missing.any() && out.finish_by) {  // a protocol that was read always has a limit for "all in"
         out.planned = true;
         out.start = state.times.start->when.at;
         find_volumes(c, out);

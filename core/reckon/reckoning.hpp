@@ -29,6 +29,8 @@ struct Window {
     Seconds within{};
     Basis basis{};
     Sum sum{};
+
+    friend bool operator==(const Window&, const Window&) = default;
 };
 
 /// The volumes, which are never confused: see design section 5.
@@ -43,6 +45,8 @@ struct Volumes {
     Volume left_in_line{};   // component that stands in the line at the end
     Volume saline_first{};   // saline that is pushed in before the component
     Sum wanted_sum{}, pushed_sum{};
+
+    friend bool operator==(const Volumes&, const Volumes&) = default;
 };
 
 struct Ceiling {
@@ -50,6 +54,8 @@ struct Ceiling {
     RateRatio rate{};
     Basis basis{};
     Sum sum{};
+
+    friend bool operator==(const Ceiling&, const Ceiling&) = default;
 };
 
 /// A stretch at one rate.
@@ -63,6 +69,8 @@ struct Stage {
     Seconds count_over{};            // ... in this time
     Basis basis{};
     Sum sum{};
+
+    friend bool operator==(const Stage&, const Stage&) = default;
 };
 
 struct Rates {
@@ -74,6 +82,8 @@ struct Rates {
     RateRule rule = RateRule::target;
     Rate step{};                      // the device's grid
     Sum floor_sum{}, set_sum{};
+
+    friend bool operator==(const Rates&, const Rates&) = default;
 };
 
 struct Check {
@@ -85,6 +95,8 @@ struct Check {
     std::optional<Instant> done;
     Basis basis{};
     Sum sum{};
+
+    friend bool operator==(const Check&, const Check&) = default;
 };
 
 struct Warned {
@@ -92,12 +104,16 @@ struct Warned {
     Severity severity = Severity::note;
     std::array<Figure, 3> figures{};
     Basis basis{};
+
+    friend bool operator==(const Warned&, const Warned&) = default;
 };
 
 struct Advised {
     Advice code{};
     std::array<Figure, 2> figures{};
     Sum sum{};
+
+    friend bool operator==(const Advised&, const Advised&) = default;
 };
 
 struct Judgement {
@@ -112,6 +128,8 @@ struct Judgement {
     std::optional<Mass> weight_on_grid;    // with the device's steps
     Sum can_give_sum{}, left_sum{}, largest_bag_sum{}, latest_start_sum{}, over_sum{};
     FixedList<Advised, 8> advice;
+
+    friend bool operator==(const Judgement&, const Judgement&) = default;
 };
 
 /// What to do now and next, in order; the first one is the primary one.
@@ -120,12 +138,16 @@ struct Step {
     Instant at{};
     Rate rate{};               // for start, raise_rate
     std::int32_t check = -1;   // index into Reckoning::checks
+
+    friend bool operator==(const Step&, const Step&) = default;
 };
 
 /// What has to be known before more can be said.
 struct Missing {
     bool component = false, volume = false, issued = false, start = false, weight = false;
     bool any() const { return component || volume || issued || start || weight; }
+
+    friend bool operator==(const Missing&, const Missing&) = default;
 };
 
 struct Reckoning {
@@ -151,6 +173,8 @@ struct Reckoning {
 
     FixedList<Warned, 32> warnings;
     std::optional<Instant> next_change; // nothing but running volumes comes out differently before this
+
+    friend bool operator==(const Reckoning&, const Reckoning&) = default;
 };
 
 /// Reckons `state` under `protocol` at `now`. `out` is overwritten.

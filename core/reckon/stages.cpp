@@ -30,21 +30,21 @@ bool count_drops(const Context& c, const Reckoning& out, Stage& stage) {
 
 }  // namespace
 
-Volume pushed_in(const Context& c, Seconds span, Rate rate) {
+Volume pushed_in(const std::optional<Slow>& slow, Seconds span, Rate rate) {
     if (span <= Seconds{}) return {};
-    if (!c.slow) return rate * span;
-    if (span <= c.slow->lasts) return c.slow->rate * span;
-    return c.slow->volume + rate * (span - c.slow->lasts);
+    if (!slow) return rate * span;
+    if (span <= slow->lasts) return slow->rate * span;
+    return slow->volume + rate * (span - slow->lasts);
 }
 
-Seconds span_for(const Context& c, Volume volume, Rate rate) {
-    if (!c.slow) return time_for(volume, rate);
-    if (volume <= c.slow->volume) return time_for(volume, c.slow->rate);
-    return c.slow->lasts + time_for(volume - c.slow->volume, rate);
+Seconds span_for(const std::optional<Slow>& slow, Volume volume, Rate rate) {
+    if (!slow) return time_for(volume, rate);
+    if (volume <= slow->volume) return time_for(volume, slow->rate);
+    return slow->lasts + time_for(volume - slow->volume, rate);
 }
 
 Seconds time_to_push(const Context& c, const Reckoning& out, Volume volume) {
-    return volume <= Volume{} ? Seconds{} : span_for(c, volume, out.rates.set);
+    return volume <= Volume{} ? Seconds{} : span_for(c.slow, volume, out.rates.set);
 }
 
 void lay_stages(Context& c, Reckoning& out) {
@@ -56,7 +56,7 @@ void lay_stages(Context& c, Reckoning& out) {
     if (partial) {
         // As much as can be given until the limit; then it has to stop.
         const Seconds left = out.finish_by ? *out.finish_by - out.start : Seconds{};
-        const Volume possible = pushed_in(c, left, rates.set);
+        const Volume possible = pushed_in(c.slow, left, rates.set);
         v.pushed = possible < wanted ? possible : wanted;
         v.given = v.pushed > v.saline_first ? v.pushed - v.saline_first : Volume{};
         v.left_in_bag = v.pushed < c.bag_at_start ? c.bag_at_start - v.pushed : Volume{};

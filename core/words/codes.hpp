@@ -53,13 +53,14 @@ enum class Reason : std::uint8_t {
     no_step_between,       // the device has no step between the two
     slow_stage_too_long,   // the limit falls inside the slow stage
     limit_before_start,    // the limit has passed when the transfusion starts
+    line_holds_all,        // the line holds all there is and is not cleared: none reaches the vein
     hang_too_late,         // hung or started after the limit for it
     expires_first,         // started (or all in, as the protocol says) only after the expiry on the label
     reserve_accuracy,      // a device at the slow end of its accuracy would pass the limit
     reserve_minutes,       // fewer minutes are left than the protocol keeps in reserve
     reserve_drop,          // one drop a minute fewer would pass the limit
 };
-inline constexpr int reason_count = 9;
+inline constexpr int reason_count = 10;
 
 /// What names the least of the ceilings.
 enum class CeilingKind : std::uint8_t {

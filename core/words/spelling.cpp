@@ -89,6 +89,7 @@ std::string_view code(Reason value) {
     case Reason::no_step_between: return "no_step_between";
     case Reason::slow_stage_too_long: return "slow_stage_too_long";
     case Reason::limit_before_start: return "limit_before_start";
+    case Reason::line_holds_all: return "line_holds_all";
     case Reason::hang_too_late: return "hang_too_late";
     case Reason::expires_first: return "expires_first";
     case Reason::reserve_accuracy: return "reserve_accuracy";

@@ -280,6 +280,7 @@ std::string_view sentence(Reason value) {
             return "The device has no step that is fast enough for the limit and slow enough to be allowed.";
         case Reason::slow_stage_too_long: return "The limit falls inside the slow stage.";
         case Reason::limit_before_start: return "The limit has passed before the transfusion starts.";
+        case Reason::line_holds_all: return "The line holds all there is to give: none of it would reach the vein.";
         case Reason::hang_too_late: return "The start is later than the bag may be hung.";
         case Reason::expires_first: return "The bag expires first.";
         case Reason::reserve_accuracy:
