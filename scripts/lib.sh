@@ -1,7 +1,7 @@
 # What setup, start, test and bench share. Sourced by bash, never run.
 #
-# Every function that can fail ends the script through `die`: one line that says what is missing and what to do.
-# The noise of apt, CMake and the compilers goes to .deps/log/, and that line names the file.
+# Every function that can fail ends the script through `die`: one line that says what is missing and what to
+# do. The noise of apt, CMake and the compilers goes to .deps/log/, and that line names the file.
 
 set -euo pipefail
 export LC_ALL=C.UTF-8
@@ -29,22 +29,28 @@ need_disk() {
     fi
 }
 
+full='the disk is full; free some and run this again'
+offline='connect to the network and run this again'
+unwritable="make the project's folder writable"
+disk_was_full() { grep -q 'No space left on device' "$1"; }
+
 # quietly LOG MESSAGE COMMAND...: runs it, output into the log; dies with MESSAGE if it fails.
 quietly() {
     local log=$logs/$1 message=$2
     shift 2
-    mkdir -p "$logs" || die "cannot write to $logs; make the project's folder writable"
+    mkdir -p "$logs" || die "cannot write to $logs; $unwritable"
     "$@" >"$log" 2>&1 </dev/null && return
-    if grep -q 'No space left on device' "$log"; then message="the disk is full; free some and run this again"; fi
+    if disk_was_full "$log"; then message=$full; fi
     die "$message (output: ${log#"$root"/})"
 }
 
-# --- Debian packages ---------------------------------------------------------------------------------------------
+# --- Debian packages ---
 
 missing_packages() {
     local name
     for name in "$@"; do
-        [ "$(dpkg-query -W -f '${db:Status-Status}' "$name" 2>/dev/null)" = installed ] || printf '%s ' "$name"
+        [ "$(dpkg-query -W -f '${db:Status-Status}' "$name" 2>/dev/null)" = installed ] ||
+            printf '%s ' "$name"
     done
 }
 
@@ -56,26 +62,29 @@ install_packages() {
     shift
     missing=$(missing_packages "$@")
     [ -n "$missing" ] || return 0
-    command -v apt-get >/dev/null || die "needs a Debian 12 machine (no apt-get here); install by hand: $missing"
+    command -v apt-get >/dev/null ||
+        die "needs a Debian 12 machine (no apt-get here); install by hand: $missing"
     [ "$(id -u)" = 0 ] || die "needs root to install packages; run as root once: apt-get install $missing"
     need_disk "$megabytes" / "the packages"
     note "installing $missing"
-    quietly apt-update.log "the package sources cannot be reached; connect to the network and run this again" \
+    quietly apt-update.log "the package sources cannot be reached; $offline" \
         apt_get -o APT::Update::Error-Mode=any update
     # shellcheck disable=SC2086
     quietly apt-install.log "apt-get could not install $missing; see what it says and run this again" \
         apt_get -y --no-install-recommends install $missing
 }
 
-# --- Source packages of another release ---------------------------------------------------------------------------
+# --- Source packages of another release ---
 
-# The first ordinary (not security) archive among the machine's own package sources, whichever way they are written.
+# The first ordinary (not security) archive among the machine's own package sources, whichever way they are
+# written.
 archive_uri() {
     apt-get indextargets --format '$(REPO_URI) $(COMPONENT)' 'Created-By: Packages' 2>/dev/null |
         awk '$2 == "main" && $1 !~ /security/ { print $1; exit }'
 }
 
-# source_package NAME: the folder .deps/src/NAME with what sources.lock pins, fetched and verified if it is not there.
+# source_package NAME: the folder .deps/src/NAME with what sources.lock pins, fetched and verified if it is
+# not there.
 source_package() {
     local name=$1 suite package version file sum dir stamp uri work keyring
     read -r suite package version file sum < <(awk -v n="$name" '$2 == n' "$root/scripts/sources.lock") ||
@@ -84,13 +93,15 @@ source_package() {
     stamp=$dir/.sha256
     [ "$(cat "$stamp" 2>/dev/null)" != "$sum" ] || return 0
 
-    mkdir -p "$deps/src" "$deps/archives" 2>/dev/null || die "cannot write to $deps; make the project's folder writable"
+    mkdir -p "$deps/src" "$deps/archives" 2>/dev/null || die "cannot write to $deps; $unwritable"
     need_disk 300 "$deps" "the sources of $package"
     if ! sha256sum --status -c <<<"$sum  $deps/archives/$file" 2>/dev/null; then
+        local by_hand="put $file into .deps/archives"
         uri=$(archive_uri)
-        [ -n "$uri" ] || die "no Debian archive among this machine's package sources; add one, or put $file into .deps/archives"
+        [ -n "$uri" ] || die "no Debian archive among this machine's package sources; add one, or $by_hand"
         keyring=/usr/share/keyrings/debian-archive-keyring.gpg
-        [ -r "$keyring" ] || die "the archive's keyring is missing; run: apt-get install debian-archive-keyring"
+        [ -r "$keyring" ] ||
+            die "the archive's keyring is missing; run: apt-get install debian-archive-keyring"
         note "fetching the source of $package $version"
         work=$(mktemp -d "$deps/fetch.XXXXXX")
         # shellcheck disable=SC2064
@@ -99,15 +110,16 @@ source_package() {
         printf 'Types: deb-src\nURIs: %s\nSuites: %s\nComponents: main\nSigned-By: %s\n' \
             "$uri" "$suite" "$keyring" >"$work/next.sources"
         local options=(-o "Dir::Etc::sourcelist=$work/next.sources" -o Dir::Etc::sourceparts=/dev/null
-                       -o "Dir::State::Lists=$work/lists" -o "Dir::Cache=$work/cache" -o APT::Sandbox::User=root)
-        quietly source-update.log "the package sources cannot be reached for $package; connect to the network and run this again" \
+                       -o "Dir::State::Lists=$work/lists" -o "Dir::Cache=$work/cache"
+                       -o APT::Sandbox::User=root)
+        quietly source-update.log "the package sources cannot be reached for $package; $offline" \
             apt-get "${options[@]}" -o APT::Update::Error-Mode=any update
         cd "$work/get"
-        quietly source-fetch.log "$package $version cannot be fetched; connect to the network and run this again, or put $file into .deps/archives" \
+        quietly source-fetch.log "$package $version cannot be fetched; $offline, or $by_hand" \
             apt-get "${options[@]}" source --download-only "$package=$version"
         cd "$root"
         sha256sum --status -c <<<"$sum  $work/get/$file" 2>/dev/null ||
-            die "$file is not the file that scripts/sources.lock names (wrong SHA-256); nothing was unpacked, fetch it again or mend the lock"
+            die "$file has not the SHA-256 of scripts/sources.lock; nothing was unpacked, fetch it again"
         mv "$work/get/$file" "$deps/archives/$file"
         rm -rf "$work"
         trap - EXIT
@@ -124,14 +136,15 @@ source_package() {
 
 imgui_dir() { printf '%s\n' "${IMGUI_DIR:-$deps/src/imgui}"; }
 
-# --- Tool chains ---------------------------------------------------------------------------------------------------
+# --- Tool chains ---
 
 find_emscripten() {
     emxx=$(command -v "${EMXX:-em++}") ||
         die "no em++ in PATH; run scripts/setup as root, or name yours: EMXX=/path/to/em++ scripts/$self"
     emcmake=$(dirname "$(readlink -f "$emxx")")/emcmake
     [ -x "$emcmake" ] || emcmake=$(dirname "$emxx")/emcmake
-    [ -x "$emcmake" ] || die "no emcmake beside $emxx; name a whole Emscripten: EMXX=/path/to/em++ scripts/$self"
+    [ -x "$emcmake" ] ||
+        die "no emcmake beside $emxx; name a whole Emscripten: EMXX=/path/to/em++ scripts/$self"
 }
 
 # What a built Catch2 depends on; when it changes, Catch2 is built again.
@@ -154,25 +167,28 @@ build_catch2() {
     if [ "$kind" = wasm ]; then options=(-DCMAKE_CXX_FLAGS=-fwasm-exceptions); fi
     quietly "catch2-$kind.log" "Catch2 cannot be configured ($kind)" \
         ${kind/native/env} cmake -S "$deps/src/catch2" -B "$tree" -G Ninja -DCMAKE_BUILD_TYPE=Release \
-        -DCMAKE_CXX_STANDARD=20 -DCMAKE_INSTALL_PREFIX="$dir.new" -DCATCH_INSTALL_DOCS=OFF -DCATCH_INSTALL_EXTRAS=OFF \
-        -DBUILD_TESTING=OFF "${options[@]}"
-    quietly "catch2-$kind.log" "Catch2 cannot be built ($kind)" cmake --build "$tree" -j "$jobs" --target install
+        -DCMAKE_CXX_STANDARD=20 -DCMAKE_INSTALL_PREFIX="$dir.new" -DBUILD_TESTING=OFF \
+        -DCATCH_INSTALL_DOCS=OFF -DCATCH_INSTALL_EXTRAS=OFF "${options[@]}"
+    quietly "catch2-$kind.log" "Catch2 cannot be built ($kind)" \
+        cmake --build "$tree" -j "$jobs" --target install
     printf '%s\n' "$id" >"$dir.new/.tool-chain"
     rm -rf "$dir" "$tree"
     mv "$dir.new" "$dir"
 }
 wasm() { "$emcmake" "$@"; }      # build_catch2 and configure call this by the kind's name
 
-# --- The project's own builds ---------------------------------------------------------------------------------------
+# --- The project's own builds ---
 
-# configure native|wasm [-DOPTION...]: build/KIND, configured again only when the options or the tool chain changed.
+# configure native|wasm [-DOPTION...]: build/KIND, configured again only when the options or the tool chain
+# changed.
 configure() {
     local kind=$1 tree=$root/build/$1 id
     shift
-    mkdir -p "$tree" 2>/dev/null || die "cannot write to $tree; make the project's folder writable"
+    mkdir -p "$tree" 2>/dev/null || die "cannot write to $tree; $unwritable"
     need_disk 400 "$tree" "the build"
-    local options=(-DIMGUI_DIR="$(imgui_dir)" -DCATCH2_DIR="$deps/catch2-$kind" -DCMAKE_BUILD_TYPE=Release "$@")
-    id="$(tool_chain_id "$kind") ${options[*]}"
+    local options=(-DIMGUI_DIR="$(imgui_dir)" -DCATCH2_DIR="$deps/catch2-$kind" "$@")
+    # Catch2 is no option, but whether it is there decides whether tests are built.
+    id="$(tool_chain_id "$kind") $(cat "$deps/catch2-$kind/.tool-chain" 2>/dev/null) ${options[*]}"
     if [ "$(cat "$tree/.configured" 2>/dev/null)" != "$id" ]; then
         rm -f "$tree/CMakeCache.txt"
         quietly "configure-$kind.log" "CMake cannot configure the $kind build" \
@@ -186,7 +202,7 @@ build() {
     local kind=$1 tree=$root/build/$1 log=$logs/build-$1.log
     shift
     if ! cmake --build "$tree" -j "$jobs" --target "$@" >"$log" 2>&1 </dev/null; then
-        if grep -q 'No space left on device' "$log"; then die "the disk is full; free some and run this again"; fi
+        if disk_was_full "$log"; then die "$full"; fi
         grep -E -A 8 'error|FAILED|undefined|ninja:' "$log" | head -n 60 >&2 || tail -n 30 "$log" >&2
         die "the $kind build of $* failed (output: ${log#"$root"/})"
     fi
@@ -216,7 +232,7 @@ install_browser_packages() {
     note "installing the browser tests' packages"
     need_disk 200 "$dir" "the browser tests' packages"
     cd "$dir"
-    quietly npm.log "the npm packages cannot be fetched; connect to the network and run this again" \
+    quietly npm.log "the npm packages cannot be fetched; $offline" \
         npm ci --ignore-scripts
     cd "$root"
     printf '%s\n' "$sum" >"$dir/node_modules/.lock-sum"

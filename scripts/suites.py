@@ -1,7 +1,8 @@
 """Runs the test suites and counts their test cases; scripts/test calls it when everything is built.
 
-Each suite is counted by what its own runner reports, never by what we expect. A suite that ran no test, ended early
-or says success with failed tests counts as a failure. The last line is "N passed, N failed" (", N skipped").
+Each suite is counted by what its own runner reports, never by what we expect. A suite that ran no test, ended
+early or says success with failed tests counts as a failure. The last line is "N passed, N failed"
+(", N skipped" is added if any were).
 """
 
 import argparse
@@ -13,14 +14,15 @@ import tempfile
 import time
 import xml.etree.ElementTree as ElementTree
 from concurrent.futures import ThreadPoolExecutor
+from itertools import zip_longest
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
 NATIVE = ROOT / "build/native"
 WASM = ROOT / "build/wasm"
-NODE = ["node", "--no-experimental-fetch"]      # Emscripten's JavaScript would fetch the file that it should read
-PYTHON = "/usr/bin/python3"                     # Debian's own, which has the reference libraries
-TIME_LIMIT = 1200                               # seconds for one program; a hang is a failure
+NODE = ["node", "--no-experimental-fetch"]  # Emscripten's JavaScript would fetch the file it should read
+PYTHON = "/usr/bin/python3"                 # Debian's own, which has the reference libraries
+TIME_LIMIT = 1200                           # seconds for one program; a hang is a failure
 PARITY_INPUTS = 1000
 FORMATS = ("text", "html", "json", "csv", "ics")
 
@@ -43,8 +45,8 @@ class Count:
 def run(command, cwd=ROOT):
     """(exit status, standard output, standard error); status -1 after the time limit."""
     try:
-        done = subprocess.run([str(word) for word in command], cwd=cwd, stdin=subprocess.DEVNULL, capture_output=True,
-                              timeout=TIME_LIMIT)
+        done = subprocess.run([str(word) for word in command], cwd=cwd, stdin=subprocess.DEVNULL,
+                              capture_output=True, timeout=TIME_LIMIT)
         return done.returncode, done.stdout.decode(errors="replace"), done.stderr.decode(errors="replace")
     except subprocess.TimeoutExpired as late:
         return -1, (late.stdout or b"").decode(errors="replace"), f"stopped after {TIME_LIMIT} s"
@@ -89,8 +91,9 @@ def tap(count, command):
         if line in bad:
             count.words += [line] + [more for more in lines[number + 1:number + 21] if more.startswith("#")]
     plan = re.search(r"^1\.\.(\d+)$", out, re.M)
-    if not plan or int(plan.group(1)) != len(good) + len(bad) or (status != 0) != bool(bad):
-        count.fail(f"{command[1]}: status {status}, {len(good) + len(bad)} results, plan {plan and plan.group(1)}",
+    planned = int(plan.group(1)) if plan else 0
+    if planned != len(good) + len(bad) or planned == 0 or (status != 0) != bool(bad):
+        count.fail(f"{command[1]}: status {status}, {len(good) + len(bad)} results, {planned} planned",
                    *last_lines(err))
 
 
@@ -134,16 +137,17 @@ def suite_checks(count):
 
 def suite_parity(count):
     """Native and WebAssembly say the same, byte for byte: random inputs, and every demo in every format."""
-    outputs = [run([*command, PARITY_INPUTS]) for command in ([NATIVE / "parity"], [*NODE, WASM / "parity.js"])]
+    outputs = [run([NATIVE / "parity", PARITY_INPUTS]), run([*NODE, WASM / "parity.js", PARITY_INPUTS])]
     native, wasm = (out.splitlines() for _, out, _ in outputs)
     if any(status != 0 for status, _, _ in outputs):
         count.fail("parity ended early", *(line for _, _, err in outputs for line in last_lines(err, 5)))
     elif len(native) < PARITY_INPUTS or len(set(native)) < PARITY_INPUTS // 2:
-        count.fail(f"parity printed {len(native)} lines, {len(set(native))} different; {PARITY_INPUTS} inputs wanted")
+        count.fail(f"parity printed {len(native)} lines, {len(set(native))} of them different; "
+                   f"{PARITY_INPUTS} inputs were wanted")
     elif native != wasm:
-        first = next((n for n, pair in enumerate(zip(native, wasm)) if pair[0] != pair[1]), min(len(native), len(wasm)))
-        count.fail(f"input {first + 1} differs:", *(f"{name}: {lines[first][:300] if first < len(lines) else 'nothing'}"
-                                                    for name, lines in (("native", native), ("wasm", wasm))))
+        pairs = enumerate(zip_longest(native, wasm, fillvalue="nothing"), 1)
+        first, one, two = next((number, *pair) for number, pair in pairs if pair[0] != pair[1])
+        count.fail(f"input {first} differs:", f"native: {one[:300]}", f"wasm: {two[:300]}")
     else:
         count.passed += 1
     for path in sorted((ROOT / "demo-data/transfusions").glob("*.json")):
@@ -168,7 +172,8 @@ def suite_browser(count):
     failed = total["fail"] + total.get("cancelled", 0)
     count.add(total["pass"], failed, total.get("skipped", 0) + total.get("todo", 0))
     if failed:
-        count.words += [line[:300] for line in out.splitlines() if not re.match(r"\s*(ok|\.\.\.|---|duration_ms|type)\b", line)][-120:]
+        dull = re.compile(r"\s*(ok\b|\.\.\.|---|duration_ms|type:)")
+        count.words += [line[:300] for line in out.splitlines() if not dull.match(line)][-120:]
     elif status != 0:
         count.fail(f"node --test ended with status {status}", *last_lines(out + err))
 
@@ -193,7 +198,8 @@ def run_suite(name):
     words = f"{name}: {count.passed} passed, {count.failed} failed"
     if count.skipped:
         words += f", {count.skipped} skipped"
-    print("\n".join([f"{words} ({time.monotonic() - start:.1f} s)"] + [f"    {word}" for word in count.words]), flush=True)
+    words += f" ({time.monotonic() - start:.1f} s)"
+    print("\n    ".join([words, *count.words]), flush=True)
     return count
 
 
@@ -208,7 +214,8 @@ def main():
     with ThreadPoolExecutor(os.cpu_count()) as pool:
         counts = list(pool.map(run_suite, [name for name in names if name != "browsers"]))
     counts += [run_suite(name) for name in names if name == "browsers"]
-    passed, failed, skipped = (sum(getattr(count, key) for count in counts) for key in ("passed", "failed", "skipped"))
+    passed, failed, skipped = (sum(getattr(count, key) for count in counts)
+                               for key in ("passed", "failed", "skipped"))
     print(f"{passed} passed, {failed} failed" + (f", {skipped} skipped" if skipped else ""))
     return 1 if failed or passed == 0 else 0
 

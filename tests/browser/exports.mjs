@@ -1,7 +1,7 @@
 // What the page's WebAssembly offers to JavaScript is exactly the list in exports.txt.
 //
-// Run: node exports.mjs [BUILD FOLDER]. Prints TAP. The link step shortens the names; Emscripten's JavaScript says
-// which is which.
+// Run: node exports.mjs [BUILD FOLDER]. Prints TAP. The link step shortens the names; Emscripten's JavaScript
+// says which is which.
 
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -14,10 +14,10 @@ const module = new WebAssembly.Module(readFileSync(join(build, 'hangtime_page.wa
 
 const longName = new Map();
 for (const [, long, short] of glue.matchAll(/Module\["(\w+)"\]=Module\["asm"\]\["([\w$]+)"\]\)\.apply/g)) {
-  longName.set(short, long.replace(/^_/, ''));
+  longName.set(short, long.replace(/^_/, ''));      // "_name" in the JavaScript is "name" in C
 }
 const found = WebAssembly.Module.exports(module)
-  .map(({ name, kind }) => kind === 'function' ? longName.get(name) ?? `${name} (no name in the JavaScript)` : kind)
+  .map(({ name, kind }) => kind === 'function' ? longName.get(name) ?? `unnamed ${name}` : kind)
   .sort();
 const wanted = readFileSync(join(here, 'exports.txt'), 'utf8').split('\n')
   .map(line => line.replace(/#.*/, '').trim()).filter(line => line).sort();

@@ -1,5 +1,6 @@
-// Mixed units must not compile. Read by run.py: each block after a "//!" line must be refused by the compiler, and
-// must compile once the first text is replaced by the second (so it is refused for that reason and no other).
+// Mixed units must not compile. Read by run.py: each block after a "//!" line must be refused by the
+// compiler, and must compile once the first text is replaced by the second (so it is refused for that reason
+// and no other).
 
 #include "core/quantity.hpp"
 

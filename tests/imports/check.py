@@ -1,11 +1,11 @@
 #!/usr/bin/python3
 """The directions of the house, checked: who may include whom, and what may stand where.
 
-Run: check.py [ROOT]. Prints TAP: one test for each rule, then one for each planted violation (a rule that lets a
-planted violation pass is worthless). Exits 1 if anything failed.
+Run: check.py [ROOT]. Prints TAP: one test for each rule, then one for each planted violation (a rule that
+lets one pass is worthless). Exits 1 if anything failed.
 
-core/ top-level headers are the vocabulary; sheet, words and json are leaves, which see only the vocabulary and which
-anyone may use; the other folders stand in layers and see only lower ones.
+The top-level headers of core/ are the vocabulary; sheet, words and json are leaves, which see only the
+vocabulary and which anyone may use; the other folders stand in layers and see only lower ones.
 """
 
 import re
@@ -29,17 +29,23 @@ WEB_FOLDERS_BELOW = {  # what each folder of web/ must not see
     "platform": {"screens", "widgets"},
 }
 
-NOT_IN_CORE = re.compile(  # clocks, threads, input and output, floating point mathematics, the browser, the screen
-    r"(imgui.*|emscripten.*|ctime|time\.h|sys/.*|unistd\.h|iostream|fstream|filesystem|cstdio|stdio\.h|print|"
-    r"syncstream|thread|mutex|future|atomic|random|cmath|math\.h|complex|cfenv|exception|stdexcept|typeinfo)$")
+NOT_IN_CORE = re.compile(  # clocks, threads, input and output, floating point, the browser, the screen
+    r"(imgui.*|emscripten.*|ctime|time\.h|sys/.*|unistd\.h|iostream|fstream|filesystem|cstdio|stdio\.h|"
+    r"print|syncstream|thread|mutex|future|atomic|random|cmath|math\.h|complex|cfenv|exception|stdexcept|"
+    r"typeinfo)$")
 ONLY_IN_CLI = re.compile(r"(iostream|fstream|filesystem|cstdio|stdio\.h|ctime|time\.h|unistd\.h)$")
-READS_A_CLOCK = re.compile(r"\b\w+_clock\b|\b(?:time|clock|gettimeofday|clock_gettime)\s*\(\s*(?:\)|nullptr|NULL|0\s*\)|&)|::\s*now\s*\(")
+READS_A_CLOCK = re.compile(
+    r"\b(?:system|steady|high_resolution|utc|tai|gps|file)_clock\b|::\s*now\s*\(|"
+    r"\b(?:time|clock|gettimeofday|clock_gettime)\s*\(\s*(?:\)|nullptr|NULL|0\s*\)|&)")
 
 INTERACTIVE = re.compile(
-    r"(?:(?:Small|Invisible|Arrow|Image|Color|TabItem|Radio)?Button\w*|Checkbox\w*|Selectable|Input\w+|V?Slider\w+|"
-    r"Drag\w+|(?:Begin)?Combo\w*|(?:Begin)?ListBox\w*|(?:Begin)?Menu\w*|TreeNode\w*|TreePush|CollapsingHeader|"
-    r"BeginTab\w*|Color(?:Edit|Picker)\w*|BeginPopup\w*|OpenPopup\w*|BeginChild\w*|ItemAdd|"
-    r"IsItem\w+|IsMouse\w+|IsKey\w+|IsAnyItem\w+|IsWindowHovered|GetMouse\w+|Shortcut|Set(?:Keyboard|Item)\w+)$")
+    r"(?:(?:Small|Invisible|Arrow|Image|Color|TabItem|Radio)?Button\w*|Checkbox\w*|Selectable|Input\w+|"
+    r"V?Slider\w+|Drag\w+|(?:Begin)?Combo\w*|(?:Begin)?ListBox\w*|(?:Begin)?Menu\w*|TreeNode\w*|TreePush|"
+    r"CollapsingHeader|BeginTab\w*|Color(?:Edit|Picker)\w*|BeginPopup\w*|OpenPopup\w*|BeginChild\w*|ItemAdd|"
+    r"IsItem\w+|IsMouse\w+|IsKey\w+|IsAnyItem\w+|IsWindowHovered|GetMouse\w+|Shortcut|"
+    r"Set(?:Keyboard|Item)\w+)$")
+
+WAY_ROUND_WIDGETS = re.compile(r"\busing\b.*\bImGui\b|\bnamespace\s+\w+\s*=\s*ImGui\b|\bGetIO\b")
 
 
 def without_comments(text):
@@ -88,7 +94,7 @@ def rule_from_root(tree):
     """own files are included from the root, and exist"""
     for path, number, name, quoted in each_include(tree):
         own = name.startswith(("core/", "web/", "tests/"))
-        if quoted and not own:
+        if quoted and not own and not name.endswith(".inc"):     # .inc: written by the build
             yield f'{path}:{number}: "{name}" is not a path from the root (core/..., web/...)'
         elif own and name not in tree:
             yield f"{path}:{number}: {name} does not exist in core/ or web/"
@@ -109,7 +115,7 @@ def rule_layers(tree):
             continue
         wanted = folder(name)[1]
         if layer not in BELOW and layer not in LEAVES and layer != "":
-            yield f"{path}:{number}: core/{layer} is in no layer; say in tests/imports/check.py where it stands"
+            yield f"{path}:{number}: core/{layer} is in no layer; give it one in tests/imports/check.py"
         elif wanted in ("", layer):
             continue
         elif layer == "":
@@ -117,7 +123,7 @@ def rule_layers(tree):
         elif layer in LEAVES:
             yield f"{path}:{number}: the leaf core/{layer} includes {name}; a leaf sees only the vocabulary"
         elif wanted not in BELOW[layer] and wanted not in LEAVES:
-            yield f"{path}:{number}: core/{layer} includes {name}; allowed are {sorted(BELOW[layer] | LEAVES)}"
+            yield f"{path}:{number}: core/{layer} includes {name}; it sees {sorted(BELOW[layer] | LEAVES)}"
 
 
 def rule_web_layers(tree):
@@ -187,7 +193,7 @@ def rule_no_floating_point(tree):
                 yield f"{path}:{number}: {match.group()}"
 
 
-def rule_screens_draw_through_widgets(tree):
+def rule_screens_use_widgets(tree):
     """screens call no interactive ImGui function"""
     for path, text in tree.items():
         if not path.startswith("web/screens/"):
@@ -196,7 +202,7 @@ def rule_screens_draw_through_widgets(tree):
             for match in re.finditer(r"\bImGui\s*::\s*(\w+)", line):
                 if INTERACTIVE.match(match.group(1)):
                     yield f"{path}:{number}: {match.group()}"
-            if re.search(r"\busing\b.*\bImGui\b|\bnamespace\s+\w+\s*=\s*ImGui\b|\bGetIO\b|imgui_internal", line):
+            if WAY_ROUND_WIDGETS.search(line):
                 yield f"{path}:{number}: a way around web/widgets: {line.strip()}"
         for number, name, _ in includes(text):
             if name == "imgui_internal.h":
@@ -219,7 +225,8 @@ CLEAN = {
     "core/protocol/protocol.hpp": '#pragma once\n#include "core/words/codes.hpp"\n',
     "core/match/group.hpp": '#pragma once\n#include "core/protocol/protocol.hpp"\n',
     "core/session/log.hpp": '#pragma once\n#include "core/match/group.hpp"\n',
-    "core/reckon/reckon.hpp": '#pragma once\n#include "core/session/log.hpp"\n#include "core/words/codes.hpp"\n',
+    "core/reckon/reckon.hpp":
+        '#pragma once\n#include "core/session/log.hpp"\n#include "core/words/codes.hpp"\n',
     "core/round/round.hpp": '#pragma once\n#include "core/reckon/reckon.hpp"\n',
     "core/cli/main.cpp": '#include "core/round/round.hpp"\n#include <cstdio>\n',
     "core/json/read.cpp": '#include "core/clock.hpp"\n#include <nlohmann/json.hpp>\n',
@@ -247,7 +254,8 @@ PLANTED = [
     (rule_core_is_pure, "core/a.cpp", "#include <ctime>\n", True),
     (rule_core_is_pure, "core/a.cpp", "auto t = std::chrono::system_clock::now();\n", True),
     (rule_core_is_pure, "core/a.cpp", "auto t = time(nullptr);\n", True),
-    (rule_core_is_pure, "core/a.cpp", "#include <chrono>\n// now()\nauto d = std::chrono::year{2026};\n", False),
+    (rule_core_is_pure, "core/a.cpp", "#include <chrono>\nauto y = std::chrono::year{2026};\n", False),
+    (rule_core_is_pure, "core/a.cpp", "auto w = read_clock(where); auto n = now(in);\n", False),
     (rule_core_is_pure, "core/reckon/a.cpp", "#include <iostream>\n", True),
     (rule_core_is_pure, "core/a.cpp", "#include <imgui.h>\n", True),
     (rule_core_is_pure, "core/cli/a.cpp", "#include <emscripten.h>\n", True),
@@ -262,14 +270,14 @@ PLANTED = [
     (rule_no_floating_point, "core/a.cpp",
      '// double 1.5\n/* float\n 2.5 */ auto s = "double 1.5"; char c = \'"\'; auto r = R"(float 1.5)"; '
      "int x = 1'000, y = 0x1e3, redoubled = 2;\n", False),
-    (rule_screens_draw_through_widgets, "web/screens/a.cpp", 'void f() { ImGui::Button("x"); }\n', True),
-    (rule_screens_draw_through_widgets, "web/screens/a.cpp", "void f() { ImGui :: InputText(0); }\n", True),
-    (rule_screens_draw_through_widgets, "web/screens/a.cpp", "bool f() { return ImGui::IsItemClicked(); }\n", True),
-    (rule_screens_draw_through_widgets, "web/screens/a.cpp", "using namespace ImGui;\n", True),
-    (rule_screens_draw_through_widgets, "web/screens/a.cpp", "namespace g = ImGui;\n", True),
-    (rule_screens_draw_through_widgets, "web/screens/a.cpp", "#include <imgui_internal.h>\n", True),
-    (rule_screens_draw_through_widgets, "web/screens/a.cpp", "// ImGui::Button\nvoid f() { ImGui::Dummy({}); }\n", False),
-    (rule_screens_draw_through_widgets, "web/widgets/a.cpp", 'void f() { ImGui::InvisibleButton("x", {}); }\n', False),
+    (rule_screens_use_widgets, "web/screens/a.cpp", 'void f() { ImGui::Button("x"); }\n', True),
+    (rule_screens_use_widgets, "web/screens/a.cpp", "void f() { ImGui :: InputText(0); }\n", True),
+    (rule_screens_use_widgets, "web/screens/a.cpp", "bool f() { return ImGui::IsItemClicked(); }\n", True),
+    (rule_screens_use_widgets, "web/screens/a.cpp", "using namespace ImGui;\n", True),
+    (rule_screens_use_widgets, "web/screens/a.cpp", "namespace g = ImGui;\n", True),
+    (rule_screens_use_widgets, "web/screens/a.cpp", "#include <imgui_internal.h>\n", True),
+    (rule_screens_use_widgets, "web/screens/a.cpp", "// ImGui::Button\nvoid f() { ImGui::Text(); }\n", False),
+    (rule_screens_use_widgets, "web/widgets/a.cpp", 'void f() { ImGui::Button("x"); }\n', False),
     (rule_headers_once, "core/a.hpp", "namespace hangtime {}\n", True),
     (rule_headers_once, "core/a.hpp", "/// What it is.\n#pragma once\n", False),
 ]
@@ -310,7 +318,7 @@ def main():
         problems = list(rule(CLEAN))
         report(f"nothing found in a clean tree: {rule.__doc__}", problems)
     for number, (rule, path, text, wrong) in enumerate(PLANTED, 1):
-        found = [problem for problem in rule({**CLEAN, path: text}) if problem.startswith(path) or " -> " in problem]
+        found = list(rule({**CLEAN, path: text}))
         name = f"{'planted' if wrong else 'allowed'} {number}: {rule.__doc__}: {text.splitlines()[-1][:60]}"
         report(name, [] if bool(found) == wrong else found or ["not found"])
     print(f"1..{len(results)}")
