@@ -23,7 +23,7 @@ note() { printf '%s: %s\n' "$self" "$*" >&2; }
 # need_disk MEGABYTES FOLDER WHAT
 need_disk() {
     local free
-    free=$(df --output=avail -m "$2" | tail -n 1)
+    free=$(($(df --output=avail -m "$2" | tail -n 1)))
     if [ "$free" -lt "$1" ]; then
         die "not enough disk for $3: $free MB free under $2, $1 MB needed; free some and run this again"
     fi
@@ -64,9 +64,9 @@ install_packages() {
     [ -n "$missing" ] || return 0
     command -v apt-get >/dev/null ||
         die "needs a Debian 12 machine (no apt-get here); install by hand: $missing"
-    [ "$(id -u)" = 0 ] || die "needs root to install packages; run as root once: apt-get install $missing"
+    [ "$(id -u)" = 0 ] || die "needs root to install packages; run as root once: apt-get install ${missing% }"
     need_disk "$megabytes" / "the packages"
-    note "installing $missing"
+    note "installing ${missing% }"
     quietly apt-update.log "the package sources cannot be reached; $offline" \
         apt_get -o APT::Update::Error-Mode=any update
     # shellcheck disable=SC2086

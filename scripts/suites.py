@@ -132,6 +132,7 @@ def suite_oracle(count):
 def suite_checks(count):
     tap(count, [PYTHON, ROOT / "tests/imports/check.py"])
     tap(count, [PYTHON, ROOT / "tests/compile_fail/run.py"])
+    tap(count, [PYTHON, ROOT / "tests/hazards.py"])
     tap(count, ["node", ROOT / "tests/browser/exports.mjs"])
 
 
