@@ -30,10 +30,10 @@ struct Builder {
     std::string clock(Instant at) const { return clock_text(at, day); }
     std::string since_start(Instant at) const { return elapsed_text(at - r.start); }
 
+    bool happened() const { return state.times.start && state.times.start->happened; }
     /// A plan that does not fit is not to be started: then there are options and no times to go by.
     bool has_steps() const {
-        const bool happened = state.times.start && state.times.start->happened;
-        return r.planned && (happened || r.judgement.verdict != Verdict::does_not_fit);
+        return r.planned && (happened() || r.judgement.verdict != Verdict::does_not_fit);
     }
 
     void add_top(const SheetLabels& labels);
@@ -73,7 +73,14 @@ void Builder::add_top(const SheetLabels& labels) {
 
 void Builder::add_key_facts() {
     std::vector<Fact> facts;
-    if (r.start_by && (has_steps() || !r.planned)) facts.push_back({"Start by", clock(*r.start_by) + " at the latest"});
+    if (happened() && !r.next.empty()) {
+        const Step& step = r.next[0];
+        const std::string_view what = step.check >= 0
+                                          ? check_title(r.checks[static_cast<std::size_t>(step.check)].kind)
+                                          : name(step.kind);
+        facts.push_back({"Next", clock(step.at) + ", " + std::string(what)});
+    }
+    if (r.start_by && !happened() && (has_steps() || !r.planned)) facts.push_back({"Start by", clock(*r.start_by) + " at the latest"});
     if (r.finish_by) facts.push_back({"All in by", clock(*r.finish_by) + " at the latest"});
     if (has_steps()) {
         for (std::size_t i = 0; i < r.stages.size(); ++i) {
@@ -118,7 +125,7 @@ void Builder::add_steps() {
         std::string what = i == 0 ? "Start at " : "Set ";
         what += stage_rate_text(stage);
         if (i > 0 && early) what += ", once the early check is in";
-        const bool known = i == 0 && state.times.start->happened;
+        const bool known = i == 0 && happened();
         rows.push_back({stage.from, 2, std::move(what), known ? clock(r.start) : std::string()});
     }
     if (r.bag_empty && *r.bag_empty < r.all_in)
@@ -235,8 +242,10 @@ void Builder::add_notes() {
         const auto end = void_after(r);
         if (!end || change.at > *end || day.wall.local_day(change.at) < day.first_day) continue;
         const Seconds by = change.offset - day.wall.offset_at(change.at - Seconds{1});
+        DayClock before = day;  // the change is told by the clock that it ends
+        before.wall = WallClock(change.offset - by);
         items.push_back(std::string("The clock is put ") + (by < Seconds{} ? "back " : "forward ") + span_text(by) +
-                        " at " + clock(change.at) + ". Times that say " + utc_offset_text(change.offset) +
+                        " at " + clock_text(change.at, before) + ". Times that say " + utc_offset_text(change.offset) +
                         " are by the new time.");
     }
     if (items.empty()) return;

@@ -1,0 +1,30 @@
+#pragma once
+
+/// The words after `hangtime` on a command line.
+
+#include "core/result.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace hangtime::cli {
+
+enum class Command { sheet, protocol, card };
+enum class Format { text, html, json, csv, ics };
+
+struct Options {
+    std::optional<Command> command;  // none: only --help
+    bool help = false;
+    Format as = Format::text;
+    std::vector<std::string> files;
+    std::string now, protocol, protocols, out;  // empty: not given
+};
+
+/// Reads the words; refuses unknown ones, repeated options, and what a command does not take.
+Result<Options> read_options(const std::vector<std::string>& words);
+
+/// What --help prints, for a command or for all of it.
+std::string help_text(std::optional<Command> command);
+
+}  // namespace hangtime::cli

@@ -1,0 +1,197 @@
+#include "core/cli/run.hpp"
+
+#include "core/cli/files.hpp"
+#include "core/cli/options.hpp"
+#include "core/cli/report_json.hpp"
+#include "core/plan/card.hpp"
+#include "core/plan/plan_sheet.hpp"
+#include "core/plan/plan_words.hpp"
+#include "core/plan/protocol_sheet.hpp"
+#include "core/protocol/read.hpp"
+#include "core/session/read.hpp"
+#include "core/words/words.hpp"
+
+#include <memory>
+#include <optional>
+
+namespace hangtime::cli {
+
+namespace {
+
+std::string shown(const std::string& path) { return path == "-" ? "standard input" : path; }
+
+// "FILE: path: problem; accepted: ..."
+Outcome refused(const std::string& file, const Error& error) {
+    std::string line = file;
+    if (!error.where.empty()) line += (line.empty() ? "" : ": ") + error.where;
+    line += (line.empty() ? "" : ": ") + error.problem;
+    if (!error.accepted.empty()) line += "; accepted: " + error.accepted;
+    return {Status::bad_input, {}, line + "\n"};
+}
+
+Outcome delivered(const Options& options, Status status, std::string text) {
+    if (options.out.empty()) return {status, std::move(text), {}};
+    const Result<Done> written = write_file(options.out, text);
+    if (!written.ok()) return refused(options.out, written.error());
+    return {status, {}, {}};
+}
+
+std::string written(const Options& options, const sheet::Document& document) {
+    return options.as == Format::html ? sheet::to_html_page(document) : sheet::to_text(document);
+}
+
+// A protocol's file, read; `failure` is set where it cannot be.
+std::optional<Protocol> load_protocol(const std::string& path, Outcome& failure) {
+    const Result<std::string> text = read_file(path);
+    if (!text.ok()) {
+        failure = refused(shown(path), text.error());
+        return std::nullopt;
+    }
+    const Result<Protocol> protocol = read_protocol(text.value());
+    if (!protocol.ok()) {
+        failure = refused(shown(path), protocol.error());
+        return std::nullopt;
+    }
+    return protocol.value();
+}
+
+Outcome run_protocol(const Options& options) {
+    Outcome failure;
+    const auto first = load_protocol(options.files[0], failure);
+    if (!first) return failure;
+    if (options.files.size() == 1)
+        return delivered(options, Status::fits, written(options, protocol_sheet(*first)));
+    const auto second = load_protocol(options.files[1], failure);
+    if (!second) return failure;
+    return delivered(options, Status::fits, written(options, difference_sheet(*first, *second)));
+}
+
+Outcome run_card(const Options& options) {
+    Outcome failure;
+    const auto protocol = load_protocol(options.files[0], failure);
+    if (!protocol) return failure;
+    return delivered(options, Status::fits, written(options, card(*protocol)));
+}
+
+// Where the protocol that a transfusion file asks for is looked up.
+Result<std::string> protocol_path(const Options& options, const std::string& id) {
+    if (!options.protocol.empty()) return options.protocol;
+    std::vector<std::string> folders;
+    if (!options.protocols.empty()) {
+        folders = {options.protocols};
+    } else {
+        if (options.files[0] != "-") {
+            const std::string folder = folder_of(options.files[0]);
+            folders = {folder, folder + "/protocols", folder + "/../protocols"};
+        }
+        folders.insert(folders.end(), {"protocols", "demo-data/protocols"});
+    }
+    return find_in(folders, id + ".json");
+}
+
+// The last thing that is recorded: what the sheet is made for where nothing says when.
+std::optional<Instant> last_recorded(const State& state) {
+    std::optional<Instant> last;
+    const auto see = [&last](Instant at) {
+        if (!last || at > *last) last = at;
+    };
+    const Times& times = state.times;
+    for (const auto* stated : {&times.issued, &times.left_storage, &times.thawed, &times.spiked})
+        if (*stated) see((*stated)->at);
+    if (times.start && times.start->happened) see(times.start->when.at);
+    for (const CheckDone& done : state.checks_done) see(done.when.at);
+    if (!last && times.start) last = times.start->when.at;
+    return last;
+}
+
+Result<Instant> moment_of(const Options& options, const Request& request) {
+    if (!options.now.empty()) {
+        const Result<Stated> now = read_time(options.now, request.wall, "--now");
+        if (!now.ok()) return now.error();
+        return now.value().at;
+    }
+    if (request.now) return request.now->at;
+    const auto last = last_recorded(request.state);
+    if (last) return *last;
+    return Error{"now", "is not recorded, and no other time is", "\"now\" in the file, or --now TIME"};
+}
+
+Outcome not_covered(const Options& options, NotCovered what, const Protocol& protocol) {
+    const std::string sentence = std::string(name(what)) + ": not covered here, follow your procedure.";
+    if (options.as == Format::json) return delivered(options, Status::does_not_fit, not_covered_json(what));
+    sheet::Document document;
+    document.title = name(what);
+    document.headline(std::string(not_covered_sentence()));
+    add_rules_and_cautions(document, protocol);
+    switch (options.as) {
+        case Format::text:
+        case Format::html: return delivered(options, Status::does_not_fit, written(options, document));
+        case Format::json: break;
+        case Format::csv:
+        case Format::ics: break;
+    }
+    return {Status::does_not_fit, {}, shown(options.files[0]) + ": " + sentence + "\n"};
+}
+
+Outcome run_sheet(const Options& options) {
+    const std::string file = shown(options.files[0]);
+    const Result<std::string> text = read_file(options.files[0]);
+    if (!text.ok()) return refused(file, text.error());
+    const Result<std::string> id = read_protocol_id(text.value());
+    if (!id.ok()) return refused(file, id.error());
+    const Result<std::string> path = protocol_path(options, id.value());
+    if (!path.ok()) return refused(file, path.error());
+    Outcome failure;
+    const auto protocol = load_protocol(path.value(), failure);
+    if (!protocol) return failure;
+    if (protocol->id != id.value())
+        return refused(path.value(), {"id", "\"" + protocol->id + "\" is not what " + file + " asks for",
+                                      "the protocol \"" + id.value() + "\""});
+    const Result<Request> read = read_request(text.value(), *protocol);
+    if (!read.ok()) return refused(file, read.error());
+    const Request& request = read.value();
+    if (request.not_covered) return not_covered(options, *request.not_covered, *protocol);
+    const Result<Instant> now = moment_of(options, request);
+    if (!now.ok()) return refused(options.now.empty() ? file : "", now.error());
+
+    const auto reckoning = std::make_unique<Reckoning>();
+    reckon(*protocol, request.state, now.value(), *reckoning);
+    const bool good = reckoning->planned && reckoning->judgement.verdict != Verdict::does_not_fit &&
+                      !limit_passed(*reckoning);
+    const Status status = good ? Status::fits : Status::does_not_fit;
+    SheetLabels labels;
+    labels.bag_digits = request.bag_digits;
+    if (request.object) labels.object = name(*request.object);
+    if (options.as == Format::json)
+        return delivered(options, status, report_json(*protocol, request, *reckoning));
+
+    const sheet::Document document = plan_sheet(*protocol, request.state, *reckoning, request.wall, labels);
+    switch (options.as) {
+        case Format::text:
+        case Format::html:
+        case Format::json: return delivered(options, status, written(options, document));
+        case Format::csv: return delivered(options, status, sheet::to_csv(document));
+        case Format::ics: break;
+    }
+    // A calendar holds at least one event (RFC 5545, 3.4).
+    if (document.moments.empty())
+        return {Status::does_not_fit, {}, file + ": " + verdict_text(*reckoning, {}) + "\n"};
+    return delivered(options, status, sheet::to_calendar(document, reckoning->now));
+}
+
+}  // namespace
+
+Outcome run(const std::vector<std::string>& words) {
+    const Result<Options> read = read_options(words);
+    if (!read.ok()) return refused("hangtime", read.error());
+    const Options& options = read.value();
+    if (options.help) return {Status::fits, help_text(options.command), {}};
+    switch (*options.command) {
+        case Command::sheet: return run_sheet(options);
+        case Command::protocol: return run_protocol(options);
+        case Command::card: return run_card(options);
+    }
+    return {};
+}
+
+}  // namespace hangtime::cli
