@@ -33,7 +33,7 @@ void warn_of_entries(const Context& c, Reckoning& out) {
         add(out, Warning::gauge_not_recorded, Severity::note,
             {Figure(FigureKind::count, c.rules.least_gauge->value)}, c.rules.least_gauge->basis);
     if (c.rules.controlled_delivery && s.device.kind == DeviceKind::gravity)
-        add(out, Warning::controlled_delivery, Severity::caution);
+        add(out, Warning::controlled_delivery, Severity::caution, {}, c.rules.controlled_delivery_basis);
     if (c.protocol.children && !s.order.dose && !s.order.dose_per_kg && s.unit.bag)
         add(out, Warning::child_whole_bag, Severity::caution, {Figure(*s.unit.bag)});
 }
@@ -72,9 +72,9 @@ void warn_of_plan(Context& c, Reckoning& out) {
         add(out, Warning::duration_not_met, Severity::caution, {Figure(pace_of(c, out).duration), Figure(lasts)});
     if (out.rates.rule == RateRule::raised_to_floor && out.rates.target)
         add(out, Warning::raised_to_limit, Severity::caution, {Figure(*out.rates.target), Figure(out.rates.set)});
-    if (c.slow && c.slow->lowered)
-        add(out, Warning::slow_stage_lowered, Severity::note, {Figure(c.slow->wanted), Figure(c.slow->rate)},
-            c.slow->basis);
+    if (c.slow_rule && c.slow_rule->lowered)
+        add(out, Warning::slow_stage_lowered, Severity::note,
+            {Figure(c.slow_rule->wanted), Figure(c.slow_rule->rate)}, c.slow_rule->basis);
     if (c.slow && c.slow->one_step)
         add(out, Warning::slow_stage_one_step, Severity::caution, {Figure(c.slow->rate)}, c.slow->basis);
 
