@@ -36,8 +36,16 @@ Outcome delivered(const Options& options, Status status, std::string text) {
     return {status, {}, {}};
 }
 
-std::string written(const Options& options, const sheet::Document& document) {
-    return options.as == Format::html ? sheet::to_html_page(document) : sheet::to_text(document);
+// A document in any of the forms that documents have.
+std::string written_as(Format form, const sheet::Document& document, Instant now) {
+    switch (form) {
+        case Format::text: return sheet::to_text(document);
+        case Format::html: return sheet::to_html_page(document);
+        case Format::csv: return sheet::to_csv(document);
+        case Format::ics: return sheet::to_calendar(document, now);
+        case Format::json: break;  // is written from the reckoning itself
+    }
+    return {};
 }
 
 // A protocol's file, read; `failure` is set where it cannot be.
@@ -60,17 +68,17 @@ Outcome run_protocol(const Options& options) {
     const auto first = load_protocol(options.files[0], failure);
     if (!first) return failure;
     if (options.files.size() == 1)
-        return delivered(options, Status::fits, written(options, protocol_sheet(*first)));
+        return delivered(options, Status::fits, written_as(options.as, protocol_sheet(*first), {}));
     const auto second = load_protocol(options.files[1], failure);
     if (!second) return failure;
-    return delivered(options, Status::fits, written(options, difference_sheet(*first, *second)));
+    return delivered(options, Status::fits, written_as(options.as, difference_sheet(*first, *second), {}));
 }
 
 Outcome run_card(const Options& options) {
     Outcome failure;
     const auto protocol = load_protocol(options.files[0], failure);
     if (!protocol) return failure;
-    return delivered(options, Status::fits, written(options, card(*protocol)));
+    return delivered(options, Status::fits, written_as(options.as, card(*protocol), {}));
 }
 
 // Where the protocol that a transfusion file asks for is looked up.
@@ -116,21 +124,17 @@ Result<Instant> moment_of(const Options& options, const Request& request) {
     return Error{"now", "is not recorded, and no other time is", "\"now\" in the file, or --now TIME"};
 }
 
-Outcome not_covered(const Options& options, NotCovered what, const Protocol& protocol) {
-    const std::string sentence = std::string(name(what)) + ": not covered here, follow your procedure.";
+Outcome not_covered(const Options& options, const Request& request, const Protocol& protocol) {
+    const NotCovered what = *request.not_covered;
     if (options.as == Format::json) return delivered(options, Status::does_not_fit, not_covered_json(what));
     sheet::Document document;
     document.title = name(what);
     document.headline(std::string(not_covered_sentence()));
     add_rules_and_cautions(document, protocol);
-    switch (options.as) {
-        case Format::text:
-        case Format::html: return delivered(options, Status::does_not_fit, written(options, document));
-        case Format::json: break;
-        case Format::csv:
-        case Format::ics: break;
-    }
-    return {Status::does_not_fit, {}, shown(options.files[0]) + ": " + sentence + "\n"};
+    // Only a calendar asks when, and nothing in this one depends on it.
+    const Result<Instant> now = moment_of(options, request);
+    return delivered(options, Status::does_not_fit,
+                     written_as(options.as, document, now.ok() ? now.value() : bounds::earliest));
 }
 
 Outcome run_sheet(const Options& options) {
@@ -150,7 +154,7 @@ Outcome run_sheet(const Options& options) {
     const Result<Request> read = read_request(text.value(), *protocol);
     if (!read.ok()) return refused(file, read.error());
     const Request& request = read.value();
-    if (request.not_covered) return not_covered(options, *request.not_covered, *protocol);
+    if (request.not_covered) return not_covered(options, request, *protocol);
     const Result<Instant> now = moment_of(options, request);
     if (!now.ok()) return refused(options.now.empty() ? file : "", now.error());
 
@@ -166,17 +170,7 @@ Outcome run_sheet(const Options& options) {
         return delivered(options, status, report_json(*protocol, request, *reckoning));
 
     const sheet::Document document = plan_sheet(*protocol, request.state, *reckoning, request.wall, labels);
-    switch (options.as) {
-        case Format::text:
-        case Format::html:
-        case Format::json: return delivered(options, status, written(options, document));
-        case Format::csv: return delivered(options, status, sheet::to_csv(document));
-        case Format::ics: break;
-    }
-    // A calendar holds at least one event (RFC 5545, 3.4).
-    if (document.moments.empty())
-        return {Status::does_not_fit, {}, file + ": " + verdict_text(*reckoning, {}) + "\n"};
-    return delivered(options, status, sheet::to_calendar(document, reckoning->now));
+    return delivered(options, status, written_as(options.as, document, reckoning->now));
 }
 
 }  // namespace

@@ -4,6 +4,8 @@
 
 #include "core/sheet/document.hpp"
 
+#include <initializer_list>
+
 namespace hangtime::sheet {
 
 namespace {
@@ -61,7 +63,7 @@ void write_text(std::string& out, std::string_view name, std::string_view text) 
 
 // A UID that says nothing about anybody: what the event is and when, hashed (FNV-1a), so that the same plan
 // gives the same events again.
-std::string uid_of(const Moment& moment, const std::string& title) {
+std::string uid_of(std::initializer_list<std::string_view> parts) {
     std::uint64_t hash = 14'695'981'039'346'656'037U;
     const auto mix = [&hash](std::string_view text) {
         for (const char c : text) {
@@ -70,14 +72,21 @@ std::string uid_of(const Moment& moment, const std::string& title) {
         }
         hash *= 1'099'511'628'211U;
     };
-    mix(title);
-    mix(moment.kind);
-    mix(moment.code);
-    mix(moment.name);
-    mix(utc_text(moment.at));
+    for (const std::string_view part : parts) mix(part);
     std::string out;
     for (int shift = 60; shift >= 0; shift -= 4) out += "0123456789abcdef"[(hash >> shift) & 15U];
     return out + "@hangtime.invalid";
+}
+
+// A calendar has at least one component (3.6): where nothing falls on a time, a note that says why (3.6.3).
+void write_note(std::string& out, const Document& document, Instant stamp) {
+    write_line(out, "BEGIN:VJOURNAL");
+    write_line(out, "UID:" + uid_of({document.title, utc_text(stamp)}));
+    write_line(out, "DTSTAMP:" + utc_text(stamp));
+    write_text(out, "SUMMARY", document.title);
+    for (const Block& block : document.blocks)
+        if (block.kind == BlockKind::headline) write_text(out, "DESCRIPTION", block.text);
+    write_line(out, "END:VJOURNAL");
 }
 
 }  // namespace
@@ -87,10 +96,12 @@ std::string to_calendar(const Document& document, Instant stamp) {
     write_line(out, "BEGIN:VCALENDAR");
     write_line(out, "VERSION:2.0");
     write_line(out, "PRODID:-//Hangtime//Sheet 1//EN");
+    bool empty = true;
     for (const Moment& moment : document.moments) {
         if (!moment.in_calendar) continue;
+        empty = false;
         write_line(out, "BEGIN:VEVENT");
-        write_line(out, "UID:" + uid_of(moment, document.title));
+        write_line(out, "UID:" + uid_of({document.title, moment.kind, moment.code, moment.name, utc_text(moment.at)}));
         write_line(out, "DTSTAMP:" + utc_text(stamp));
         write_line(out, "DTSTART:" + utc_text(moment.at));
         write_text(out, "SUMMARY", moment.name + ": " + document.title);
@@ -101,6 +112,7 @@ std::string to_calendar(const Document& document, Instant stamp) {
         write_line(out, "TRANSP:TRANSPARENT");
         write_line(out, "END:VEVENT");
     }
+    if (empty) write_note(out, document, stamp);
     write_line(out, "END:VCALENDAR");
     return out;
 }

@@ -105,7 +105,8 @@ std::string_view html_style();
 /// from the start; no dates.
 std::string to_csv(const Document& document);
 
-/// RFC 5545: one VEVENT for each moment that belongs in a calendar, times in UTC. `stamp` is when it was made.
+/// RFC 5545: one VEVENT for each moment that belongs in a calendar, times in UTC; where there is none, a note
+/// with the headline. `stamp` is when it was made.
 std::string to_calendar(const Document& document, Instant stamp);
 
 }  // namespace hangtime::sheet

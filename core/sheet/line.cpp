@@ -36,7 +36,10 @@ std::size_t time_end(std::string_view text, std::size_t from) {
 }  // namespace
 
 std::size_t quantity_end(std::string_view text, std::size_t from) {
-    if (from > 0 && (is_digit(text[from - 1]) || is_letter(text[from - 1]) || text[from - 1] == '.')) return from;
+    if (from > 0) {  // inside a word, a number or a time
+        const char before = text[from - 1];
+        if (is_digit(before) || is_letter(before) || before == '.' || before == ':') return from;
+    }
     if (const std::size_t end = time_end(text, from); end != from) return end;
     std::size_t i = from;
     while (i < text.size() && (is_digit(text[i]) || (text[i] == '.' && i > from))) ++i;

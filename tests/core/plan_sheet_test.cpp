@@ -1,0 +1,231 @@
+// The plan's sheet. tests/core/golden/plan_sheet.txt was read through and approved; what may not be on a sheet
+// is asked of every demo transfusion.
+
+#include "core/plan/card.hpp"
+#include "core/plan/plan_sheet.hpp"
+#include "core/plan/plan_words.hpp"
+#include "core/plan/protocol_sheet.hpp"
+#include "core/protocol/describe.hpp"
+#include "core/words/words.hpp"
+#include "tests/core/plan_support.hpp"
+#include "tests/core/support.hpp"
+
+#include <catch2/catch_test_macros.hpp>
+
+#include <cctype>
+#include <string>
+
+using namespace hangtime;
+using namespace hangtime::test;
+
+namespace {
+
+const WallClock utc_wall{Seconds{0}};
+
+bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+int occurrences(const std::string& text, std::string_view part) {
+    int n = 0;
+    for (std::size_t i = text.find(part); i != std::string::npos; i = text.find(part, i + 1)) ++n;
+    return n;
+}
+
+std::string sheet_text(const Protocol& p, const State& s) {
+    return sheet::to_text(plan_sheet(p, s, reckoned(p, s), utc_wall));
+}
+
+// Words run over lines in a terminal; for finding a sentence they are put side by side.
+std::string unwrapped(const std::string& text) {
+    std::string out;
+    for (const char c : text) {
+        if (c != '\n' && c != ' ') out += c;
+        else if (!out.empty() && out.back() != ' ') out += ' ';
+    }
+    return out;
+}
+
+const sheet::Table* table(const sheet::Document& d, std::string_view caption) {
+    for (const sheet::Block& block : d.blocks)
+        if (block.kind == sheet::BlockKind::table && block.table.caption.starts_with(caption)) return &block.table;
+    return nullptr;
+}
+
+}  // namespace
+
+TEST_CASE("the sheet of the first worked result is as it was approved") {
+    Protocol p = plain_protocol();
+    p.title = "Worked results";
+    const State s = plain_state(p, ml(316), at("13:40"), at("13:52"));
+    const Reckoning r = reckoned(p, s, at("13:45"));
+    const sheet::Document d = plan_sheet(p, s, r, utc_wall, {"kite", "4821"});
+    CHECK(sheet::to_text(d) == file_text("tests/core/golden/plan_sheet.txt"));
+}
+
+TEST_CASE("no demo sheet holds a date, and each says its cautions once and when it is void") {
+    for (const std::string& name_ : demo_names("transfusions")) {
+        const Request request = demo_request(name_);
+        if (request.not_covered) continue;
+        const Protocol p = shipped_protocol(request.protocol);
+        const Instant now = request.now ? request.now->at : request.state.times.issued->at;
+        const Reckoning r = reckoned(p, request.state, now);
+        const sheet::Document d = plan_sheet(p, request.state, r, request.wall);
+        std::string text = sheet::to_text(d);
+        CAPTURE(name_);
+        text.resize(text.find("Sources\n") == std::string::npos ? text.size() : text.find("Sources\n"));
+        CHECK_FALSE(contains(text, "2026"));
+        CHECK_FALSE(contains(text, "Mar"));
+        CHECK(contains(text, "Void after"));
+        for (std::size_t i = 0; i < caution_count; ++i) CHECK(occurrences(unwrapped(text), caution(i)) == 1);
+        CHECK(contains(unwrapped(text), "example, not adopted by a ward"));
+        CHECK(contains(text, "Bag number ends in"));
+    }
+}
+
+TEST_CASE("a sheet that does not fit has options and no times to go by") {
+    Protocol p = plain_protocol();
+    red_cells(p).most_per_kg_at_risk = Given<RatePerKg>{hundredths_of_ml_per_kg_per_h(100), {}};
+    State s = plain_state(p, ml(300), at("13:40"), at("14:00"));
+    s.recipient.weight = {60'000};
+    s.recipient.overload_risk = Answer::yes;
+    const std::string text = sheet_text(p, s);
+    CHECK(contains(text, "Does not fit. By 17:40 only 217.5 mL can be given; 82.5 mL would be left."));
+    CHECK(contains(text, "Ask the blood bank for a split of at most 217.5 mL."));
+    CHECK(contains(text, "An earlier start does not help."));
+    CHECK(contains(sheet::to_html_fragment(plan_sheet(p, s, reckoned(p, s), utc_wall)),
+                   "84.147 kg</span>; with this device from <span class=\"q\">85 kg</span>"));
+    CHECK_FALSE(contains(text, "What to do"));
+    CHECK_FALSE(contains(text, "Done at"));
+    CHECK_FALSE(contains(text, "Start by"));
+}
+
+TEST_CASE("a part of a bag: what stays behind is said, and that the line is not pushed") {
+    const Protocol p = plain_protocol();
+    State s = plain_state(p, ml(205), at("13:40"), at("13:52"));
+    s.order.dose = ml(116);
+    s.line.holds = ml(10);
+    const std::string text = unwrapped(sheet_text(p, s));
+    CHECK(contains(text, "Stop: the dose is in."));
+    CHECK(contains(text, "79 mL stay"));
+    CHECK(contains(text, "10 mL stay"));
+}
+
+TEST_CASE("by gravity the sheet says drops, their rate and how to count") {
+    Protocol p = plain_protocol();
+    red_cells(p).slow.reset();
+    State s = plain_state(p, ml(250), at("13:40"), at("13:40"));
+    s.order.duration = hours(4);
+    s.device.kind = DeviceKind::gravity;
+    s.device.drops = {10};
+    const std::string text = sheet_text(p, s);
+    CHECK(contains(text, "13:40, set 11 drops/min (66 mL/h), count 11 drops in 60 s"));
+}
+
+TEST_CASE("what is missing is said, and the limits that are known stand there") {
+    const Protocol p = plain_protocol();
+    State s = plain_state(p, ml(316), at("13:40"), at("13:52"));
+    s.unit.bag.reset();
+    s.times.start.reset();
+    const Reckoning r = reckoned(p, s, at("13:45"));
+    const std::string text = sheet::to_text(plan_sheet(p, s, r, utc_wall));
+    CHECK(verdict_text(r, day_clock_of(s, utc_wall, r.now)) ==
+          "Cannot be worked out yet: the volume of the bag and the time of the start are not recorded.");
+    CHECK(contains(text, "Hang by     14:10"));
+    CHECK_FALSE(void_after(r));
+}
+
+TEST_CASE("a limit that has passed is said first") {
+    const Protocol p = plain_protocol();
+    const State s = plain_state(p, ml(316), at("13:40"), at("13:52"));
+    const Reckoning r = reckoned(p, s, at("14:11"));
+    CHECK(limit_passed(r));
+    const std::string text = sheet::to_text(plan_sheet(p, s, r, utc_wall));
+    CHECK(contains(unwrapped(text), "Hang by 14:10: The time to hang this bag has passed."));
+    CHECK_FALSE(limit_passed(reckoned(p, s, at("14:10"))));
+}
+
+TEST_CASE("the change of the clock is told by the clock that it ends") {
+    const Protocol p = plain_protocol();
+    WallClock wall(hours(1));
+    const Instant change = at("22:00");  // 23:00 becomes 22:00
+    REQUIRE(wall.add_change(change, Seconds{0}));
+    const State s = plain_state(p, ml(316), at("20:40"), at("20:52"));
+    const std::string text = unwrapped(sheet::to_text(plan_sheet(p, s, reckoned(p, s), wall)));
+    CHECK(contains(text, "The clock is put back 1 h at 23:00. Times that say UTC are by the new time."));
+    CHECK(contains(text, "22:51:40 UTC"));
+}
+
+TEST_CASE("the card's rates end in time, and a step less would not") {
+    const Protocol p = shipped_protocol("general-ward");
+    const sheet::Document d = card(p);
+    const sheet::Table* t = table(d, "Red cells");
+    REQUIRE(t != nullptr);
+    const auto number = [](const std::string& text) { return std::stoll(text); };
+    const auto minutes_of = [](const std::string& text) {
+        std::int64_t sum = 0, n = 0;
+        for (std::size_t i = 0; i < text.size(); ++i) {
+            if (std::isdigit(static_cast<unsigned char>(text[i]))) n = n * 10 + (text[i] - '0');
+            if (text[i] == 'h') sum += 60 * n, n = 0;
+            if (text[i] == 'm') sum += n, n = 0;
+        }
+        return sum;
+    };
+    // Our own arithmetic, in mL x 60: 50 mL/h for 15 min, then the rate of the cell.
+    int cells = 0;
+    for (const auto& row : t->rows) {
+        for (std::size_t i = 1; i < row.size(); ++i) {
+            if (row[i] == "-") continue;
+            ++cells;
+            const std::int64_t volume = number(row[0]) * 60, rate = number(row[i]);
+            const std::int64_t span = minutes_of(t->columns[i].heading);
+            const auto moved = [&](std::int64_t at_rate) {
+                return at_rate <= 50 ? at_rate * span : 50 * 15 + at_rate * (span - 15);
+            };
+            CAPTURE(row[0], t->columns[i].heading, rate);
+            CHECK(moved(rate) >= volume);
+            CHECK(moved(rate - 1) < volume);
+            CHECK(rate <= 300);  // the protocol's highest
+        }
+    }
+    CHECK(cells > 100);
+}
+
+TEST_CASE("the card's drops: 250 mL in 4 h with 10 drops/mL is 11, as in the worked result") {
+    const sheet::Document d = card(shipped_protocol("general-ward"));
+    const sheet::Table* t = table(d, "Set with 10 drops/mL");
+    REQUIRE(t != nullptr);
+    std::string found;
+    for (const auto& row : t->rows)
+        if (row[0] == "250 mL") found = row.back();
+    CHECK(t->columns.back().heading == "4 h");
+    CHECK(found == "11");
+}
+
+TEST_CASE("the card's rates by weight never exceed the protocol's, to the device's step") {
+    const sheet::Document d = card(shipped_protocol("children-by-weight"));
+    const sheet::Table* t = nullptr;
+    for (const sheet::Block& block : d.blocks)
+        if (block.kind == sheet::BlockKind::table && block.table.columns[0].heading == "Weight") t = &block.table;
+    REQUIRE(t != nullptr);
+    for (const auto& row : t->rows)
+        if (row[0] == "12 kg") CHECK(row[3] == "60");  // 5 mL/kg/h
+    CHECK(t->columns[3].heading == "5 mL/kg/h");
+}
+
+TEST_CASE("every rule of a shipped protocol is in its table, once, with words of its own") {
+    for (const std::string& id : demo_names("protocols")) {
+        const Protocol p = shipped_protocol(id);
+        std::size_t rows = 0;
+        for (const sheet::Block& block : protocol_sheet(p).blocks) rows += block.table.rows.size();
+        CHECK(rows + 1 == rules_of(p).size());  // "children" stands above the tables
+        for (const Rule& rule : rules_of(p)) {
+            CAPTURE(rule.path);
+            CHECK(rule_label(rule.path).find('_') == std::string::npos);
+        }
+    }
+}
+
+TEST_CASE("what differs: nothing between a protocol and itself, something between those that disagree") {
+    const Protocol one = shipped_protocol("general-ward"), two = shipped_protocol("removal-clock");
+    CHECK(contains(sheet::to_text(difference_sheet(one, one)), "Nothing differs"));
+    CHECK(contains(sheet::to_text(difference_sheet(one, two)), "rules differ."));
+}
