@@ -169,7 +169,8 @@ Outcome run_sheet(const Options& options) {
     if (options.as == Format::json)
         return delivered(options, status, report_json(*protocol, request, *reckoning));
 
-    const sheet::Document document = plan_sheet(*protocol, request.state, *reckoning, request.wall, labels);
+    sheet::Document document = plan_sheet(*protocol, request.state, *reckoning, request.wall, labels);
+    add_moments(document, *protocol, request.state, *reckoning, request.wall);
     return delivered(options, status, written_as(options.as, document, reckoning->now));
 }
 

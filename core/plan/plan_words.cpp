@@ -1,6 +1,5 @@
 #include "core/plan/plan_words.hpp"
 
-#include "core/words/spelling.hpp"
 #include "core/words/words.hpp"
 
 namespace hangtime {
@@ -54,15 +53,16 @@ std::string verdict_text(const Reckoning& r, const DayClock& day) {
     out += '.';
     if (j.verdict == Verdict::does_not_fit) {
         if (j.would_be_left > Volume{} && r.finish_by) {
-            out += " By " + clock_text(*r.finish_by, day) + " only " + volume_text(j.can_give, Rounding::down) +
-                   " can be given; " + volume_text(j.would_be_left, Rounding::up) + " would be left.";
+            out = joined({out, " By ", clock_text(*r.finish_by, day), " only ",
+                          volume_text(j.can_give, Rounding::down), " can be given; ",
+                          volume_text(j.would_be_left, Rounding::up), " would be left."});
         }
         return out;
     }
-    out += " All in at " + clock_text(r.all_in, day);
+    out = joined({out, " All in at ", clock_text(r.all_in, day)});
     if (r.finish_by)
-        out += ", " + minutes_left_text(*r.finish_by - r.all_in) + " before the limit of " +
-               clock_text(*r.finish_by, day);
+        out = joined({out, ", ", minutes_left_text(*r.finish_by - r.all_in), " before the limit of ",
+                      clock_text(*r.finish_by, day)});
     out += '.';
     return out;
 }
@@ -77,33 +77,32 @@ std::vector<std::string> passed_texts(const Reckoning& r, const DayClock& day) {
     std::vector<std::string> out;
     for (const Window& w : r.windows) {
         if (!w.binds || w.state != WindowState::passed) continue;
-        out.push_back(std::string(name(w.kind)) + " " + clock_text(*w.latest, day) + ": " +
-                      std::string(passed_sentence(w.kind)));
+        out.push_back(joined({name(w.kind), " ", clock_text(*w.latest, day), ": ", passed_sentence(w.kind)}));
     }
     return out;
 }
 
 std::string stage_rate_text(const Stage& stage) {
     if (stage.drops_per_min == 0) return rate_text(stage.rate);
-    return drops_text(stage.drops_per_min) + " (" + rate_text(stage.rate) + ")";
+    return joined({drops_text(stage.drops_per_min), " (", rate_text(stage.rate), ")"});
 }
 
 std::string stage_count_text(const Stage& stage) {
     if (stage.count_drops == 0) return {};
-    return "count " + dose_number(stage.count_drops, 1, 0) + (stage.count_drops == 1 ? " drop in " : " drops in ") +
-           (stage.count_over == minutes(1) ? "60 s" : span_text(stage.count_over));
+    return joined({"count ", dose_number(stage.count_drops, 1, 0), stage.count_drops == 1 ? " drop in " : " drops in ",
+                   stage.count_over == minutes(1) ? std::string("60 s") : span_text(stage.count_over)});
 }
 
 std::string counted_from_text(const Window& w) {
     if (w.from == Anchor::label_expiry) return std::string(name(w.from));
-    return span_text(w.within) + " from " + std::string(name(w.from));
+    return joined({span_text(w.within), " from ", name(w.from)});
 }
 
 std::string basis_text(const Protocol& protocol, const Basis& basis) {
-    const std::string grade(name(basis.grade));
-    if (basis.source >= protocol.sources.size()) return grade;
+    const std::string_view grade = name(basis.grade);
+    if (basis.source >= protocol.sources.size()) return std::string(grade);
     const Source& source = protocol.sources[basis.source];
-    return source.title + (source.year.empty() ? "" : ", " + source.year) + " (" + grade + ")";
+    return joined({source.title, source.year.empty() ? "" : ", ", source.year, " (", grade, ")"});
 }
 
 std::optional<Instant> void_after(const Reckoning& r) {

@@ -12,7 +12,6 @@ namespace hangtime {
 namespace {
 
 using sheet::Document;
-using sheet::Fact;
 using sheet::Role;
 using sheet::Table;
 
@@ -96,12 +95,11 @@ std::string group_of(std::string_view path) {
 }
 
 void begin_document(Document& document, const Protocol& protocol) {
-    std::vector<Fact> facts = {{"Identifier", protocol.id}};
-    if (!protocol.issued_by.empty()) facts.push_back({"Issued by", protocol.issued_by});
-    if (!protocol.revised.empty()) facts.push_back({"Revised", protocol.revised});
-    facts.push_back({"For", protocol.children ? "children, by weight" : "adults"});
-    facts.push_back({"Standing", protocol.adopted ? std::string("adopted") : std::string(example_label())});
-    document.facts(std::move(facts));
+    document.fact("Identifier", protocol.id);
+    if (!protocol.issued_by.empty()) document.fact("Issued by", protocol.issued_by);
+    if (!protocol.revised.empty()) document.fact("Revised", protocol.revised);
+    document.fact("For", protocol.children ? "children, by weight" : "adults");
+    document.fact("Standing", protocol.adopted ? "adopted" : example_label());
 }
 
 }  // namespace

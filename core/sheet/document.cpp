@@ -2,6 +2,15 @@
 
 namespace hangtime::sheet {
 
+void Table::add_column(std::string_view heading, Role role) { columns.push_back({std::string(heading), role}); }
+
+void Table::add_row(std::initializer_list<std::string_view> cells) {
+    rows.emplace_back();
+    for (const std::string_view cell : cells) add_cell(cell);
+}
+
+void Table::add_cell(std::string_view cell) { rows.back().emplace_back(cell); }
+
 Block& Document::add(BlockKind kind, std::string text) {
     blocks.push_back({});
     blocks.back().kind = kind;
@@ -15,8 +24,14 @@ void Document::list(std::vector<std::string> items) {
 
 void Document::cautions(std::vector<std::string> items) { add(BlockKind::cautions, {}).items = std::move(items); }
 
-void Document::facts(std::vector<Fact> facts) {
-    if (!facts.empty()) add(BlockKind::facts, {}).facts = std::move(facts);
+Block& Document::last(BlockKind kind) {
+    return blocks.empty() || blocks.back().kind != kind ? add(kind, {}) : blocks.back();
+}
+
+void Document::item(std::string_view text) { last(BlockKind::list).items.emplace_back(text); }
+
+void Document::fact(std::string_view name, std::string_view value) {
+    last(BlockKind::facts).facts.push_back({std::string(name), std::string(value)});
 }
 
 void Document::table(Table table) {

@@ -10,6 +10,7 @@
 #include "core/clock.hpp"
 
 #include <cstdint>
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -28,9 +29,13 @@ struct Column {
 
 /// The first column names its row. A row may be shorter than the columns: the rest is for a pen.
 struct Table {
-    std::string caption;
-    std::vector<Column> columns;
-    std::vector<std::vector<std::string>> rows;
+    std::string caption{};
+    std::vector<Column> columns{};
+    std::vector<std::vector<std::string>> rows{};
+
+    void add_column(std::string_view heading, Role role = Role::text);
+    void add_row(std::initializer_list<std::string_view> cells);
+    void add_cell(std::string_view cell);  // to the last row
 };
 
 /// A name and its value: "All in by", "17:40".
@@ -79,12 +84,16 @@ struct Document {
     void part(std::string_view text) { add(BlockKind::part, std::string(text)); }
     void paragraph(std::string text) { add(BlockKind::paragraph, std::move(text)); }
     void list(std::vector<std::string> items);
+    /// Items that are added one after the other stand together.
+    void item(std::string_view text);
     void cautions(std::vector<std::string> items);
-    void facts(std::vector<Fact> facts);
+    /// Facts that are added one after the other stand together.
+    void fact(std::string_view name, std::string_view value);
     void table(Table table);
 
 private:
     Block& add(BlockKind kind, std::string text);
+    Block& last(BlockKind kind);  // the last block where it is of this kind, or a new one
 };
 
 /// Plain text, at most 80 columns wide (a single longer word apart), for fixed-width letters.

@@ -52,6 +52,12 @@ std::string with_unit(std::string number, std::string_view unit) {
 
 }  // namespace
 
+std::string joined(std::initializer_list<std::string_view> parts) {
+    std::string out;
+    for (const std::string_view part : parts) out += part;
+    return out;
+}
+
 std::string dose_number(Wide num, std::int64_t den, int places, Rounding rounding) {
     const bool negative = num < 0;
     const Wide scaled = (negative ? -num : num) * power_of_ten(places);

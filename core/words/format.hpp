@@ -17,12 +17,16 @@
 #include "core/words/figure.hpp"
 
 #include <cstdint>
+#include <initializer_list>
 #include <string>
 #include <string_view>
 
 namespace hangtime {
 
 inline constexpr std::string_view not_recorded_text = "not recorded";
+
+/// The parts after one another.
+std::string joined(std::initializer_list<std::string_view> parts);
 
 enum class Rounding : std::uint8_t { nearest, down, up };
 

@@ -70,7 +70,8 @@ TEST_CASE("text: no line is longer than 80 letters, and quantities are not split
     d.headline(times("headline ", 30));
     d.paragraph(times("12.5 mL ", 60));
     d.list({times("item ", 40), "short"});
-    d.facts({{"Name", times("value ", 40)}, {times("long name ", 5), "value"}});
+    d.fact("Name", times("value ", 40));
+    d.fact(times("long name ", 5), "value");
     d.table({"Caption", {{"One", Role::text}, {"Two", Role::number}, {"Pen", Role::pen}, {"Tick", Role::tick}},
              {{times("cell ", 30), "174 mL/h"}, {"x", "1 mL", "14:07"}}});
     for (const std::string& line : lines_of(to_text(d))) {
@@ -102,12 +103,24 @@ TEST_CASE("text: columns stand under their headings, numbers to the right, room 
           "15:51:40  +1:59:40  All in       15:52     [ ]\n");
 }
 
-TEST_CASE("an empty list, no facts and a table without rows leave nothing") {
+TEST_CASE("an empty list and a table without rows leave nothing") {
     Document d;
     d.list({});
-    d.facts({});
     d.table({"Caption", {{"One", Role::text}}, {}});
     CHECK(d.blocks.empty());
+}
+
+TEST_CASE("facts and items that follow one another stand together") {
+    Document d;
+    d.fact("a", "1");
+    d.fact("b", "2");
+    d.item("one");
+    d.item("two");
+    d.fact("c", "3");
+    REQUIRE(d.blocks.size() == 3);
+    CHECK(d.blocks[0].facts.size() == 2);
+    CHECK(d.blocks[1].items == std::vector<std::string>{"one", "two"});
+    CHECK(d.blocks[2].facts.size() == 1);
 }
 
 TEST_CASE("HTML: everything is escaped, and has the elements that say what it is") {
@@ -117,7 +130,7 @@ TEST_CASE("HTML: everything is escaped, and has the elements that say what it is
     d.headline("Fits & <more>");
     d.list({"<script>alert('x')</script>"});
     d.cautions({"take care"});
-    d.facts({{"<n>", "174 mL/h"}});
+    d.fact("<n>", "174 mL/h");
     d.table({"<c>", {{"<col>", Role::text}, {"Time", Role::time}, {"Pen", Role::pen}}, {{"<row>", "14:07"}}});
     const std::string html = to_html_fragment(d);
     CHECK(contains(html, "<h1>&lt;T&gt; &amp; &quot;U&quot;</h1>"));
