@@ -41,7 +41,8 @@ Parsed parse(std::string_view text, int places, std::int64_t& out) {
 }
 
 std::string joined(const std::string& path, std::string_view key) {
-    return path.empty() ? std::string(key) : path + "." + std::string(key);
+    const std::string last = key.empty() ? "\"\"" : std::string(key);
+    return path.empty() ? last : path + "." + last;
 }
 
 std::string quoted(std::string_view text) { return "\"" + std::string(text) + "\""; }

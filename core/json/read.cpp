@@ -47,10 +47,10 @@ public:
     bool end_array() override { return close(); }
 
     bool key(string_t& k) override {
-        Value& parent = *open_.back();
-        for (const std::string& earlier : parent.keys)
-            if (earlier == k) return fail("has the key \"" + shown(k) + "\" twice", "each key once");
-        parent.keys.push_back(k);
+        std::vector<std::string>& keys = open_.back()->keys;
+        keys.push_back(k);  // first, so that the path of an error ends in it
+        for (std::size_t i = 0; i + 1 < keys.size(); ++i)
+            if (keys[i] == k) return fail("has the key \"" + shown(k) + "\" twice", "each key once");
         return true;
     }
 

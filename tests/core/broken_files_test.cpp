@@ -27,7 +27,8 @@ std::vector<Case> cases_of(const std::string& folder) {
     const json::Object top = json::Field(report, &tree.value(), "").object({"cases"});
     for (const json::Field& item : top.at("cases").list(1, 500)) {
         const json::Object o = item.object({"name", "file", "old", "new", "where", "problem", "schema"});
-        out.push_back({o.at("name").text(1, 200), {}, o.at("where").text(0, 200), o.at("problem").text(0, 200)});
+        out.push_back({o.at("name").text(1, 200), {}, o.at("where").text(1, 200),
+                       o.at("problem").text(1, 200)});
         // What is replaced may have line breaks in it, which a field of a product's file may not.
         const auto& values = tree.value().find("cases")->items[out.size() - 1];
         const std::string file = "demo-data/" + folder + "/" + o.at("file").text(1, 60) + ".json";

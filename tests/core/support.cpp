@@ -1,5 +1,7 @@
 #include "support.hpp"
 
+#include "core/json/read.hpp"
+#include "core/json/write.hpp"
 #include "core/protocol/read.hpp"
 
 #include <catch2/catch_test_macros.hpp>
@@ -57,6 +59,54 @@ std::string replaced(const std::string& text, const std::string& old, const std:
     const std::size_t at = text.find(old);
     if (at == text.npos) FAIL("there is no " << old);
     return text.substr(0, at) + by + text.substr(at + old.size());
+}
+
+std::string text_of(const json::Value& tree) {
+    std::string out;
+    switch (tree.kind) {
+    case json::Kind::null: return "null";
+    case json::Kind::boolean: return tree.truth ? "true" : "false";
+    case json::Kind::number: return tree.text;
+    case json::Kind::text: return json::quoted_text(tree.text);
+    case json::Kind::list:
+        for (const json::Value& item : tree.items) out += (out.empty() ? "[" : ", ") + text_of(item);
+        return out.empty() ? "[]" : out + "]";
+    case json::Kind::object:
+        for (std::size_t i = 0; i < tree.items.size(); ++i)
+            out += (i == 0 ? "{" : ", ") + json::quoted_text(tree.keys[i]) + ": " + text_of(tree.items[i]);
+        return out.empty() ? "{}" : out + "}";
+    }
+    return out;
+}
+
+json::Value tree_of(const std::string& text) {
+    const auto read = json::read(text);
+    if (!read.ok()) FAIL(read.error().where << ": " << read.error().problem);
+    return read.value();
+}
+
+namespace {
+
+void change_below(json::Value& root, json::Value& at, const std::string& path,
+                  const std::function<bool(json::Value&, std::size_t)>& change,
+                  const std::function<void(const std::string&, const std::string&)>& with) {
+    for (std::size_t i = 0; i < at.items.size(); ++i) {
+        const std::string here = at.kind == json::Kind::object ? (path.empty() ? "" : path + ".") + at.keys[i]
+                                                               : path + "[" + std::to_string(i) + "]";
+        const json::Value before = at;
+        const bool changed = change(at, i);
+        if (changed) with(here, text_of(root));
+        at = before;
+        change_below(root, at.items[i], here, change, with);
+    }
+}
+
+}  // namespace
+
+void each_change(const json::Value& tree, const std::function<bool(json::Value&, std::size_t)>& change,
+                 const std::function<void(const std::string&, const std::string&)>& with) {
+    json::Value root = tree;
+    change_below(root, root, "", change, with);
 }
 
 }  // namespace hangtime::test

@@ -2,9 +2,11 @@
 
 /// Files of the tree, for tests. HANGTIME_ROOT says where it is; scripts/test sets it.
 
+#include "core/json/value.hpp"
 #include "core/protocol/protocol.hpp"
 #include "core/session/read.hpp"
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -22,5 +24,15 @@ Request demo_request(const std::string& name);
 
 /// A copy of `text` with the first `old` replaced; fails the test where there is none.
 std::string replaced(const std::string& text, const std::string& old, const std::string& by);
+
+/// A tree as JSON text, and back.
+std::string text_of(const json::Value& tree);
+json::Value tree_of(const std::string& text);
+
+/// Changes one value at a time: calls `change` for every value below the top (its parent and its index there)
+/// and, unless that says false, `with` for the whole text with that one change; then it is undone.
+void each_change(const json::Value& tree,
+                 const std::function<bool(json::Value& parent, std::size_t index)>& change,
+                 const std::function<void(const std::string& path, const std::string& text)>& with);
 
 }  // namespace hangtime::test
