@@ -150,8 +150,8 @@ find_emscripten() {
 # What a built Catch2 depends on; when it changes, Catch2 is built again.
 tool_chain_id() {
     case $1 in
-        native) "${CXX:-g++}" --version | head -n 1 ;;
-        wasm) printf '%s ' "$emxx"; "$emxx" --version | head -n 1 ;;
+        native) "${CXX:-g++}" --version | awk "NR == 1" ;;
+        wasm) printf "%s " "$emxx"; "$emxx" --version | awk "NR == 1" ;;
     esac
     awk '$2 == "catch2" { print $5 }' "$root/scripts/sources.lock"
 }
