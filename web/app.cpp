@@ -1,6 +1,8 @@
 #include "web/app.hpp"
 
+#include "core/plan/plan_sheet.hpp"
 #include "core/protocol/read.hpp"
+#include "core/sheet/document.hpp"
 #include "web/json_list.hpp"
 #include "web/widgets/controls.hpp"
 
@@ -97,6 +99,13 @@ void App::frame() {
     platform::wake_in(wake);
 }
 
-void App::before_print() {}
+void App::before_print() {
+    if (!plan_) return;
+    const WallClock wall = platform::wall_clock();
+    Reckoning fresh;
+    reckon(plan_->entries().protocol(), plan_->entries().state(), platform::now(), fresh);
+    platform::set_print(
+        sheet::to_html_fragment(plan_sheet(plan_->entries().protocol(), plan_->entries().state(), fresh, wall)));
+}
 
 }  // namespace hangtime

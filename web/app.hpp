@@ -38,8 +38,6 @@ private:
     std::vector<Protocol> protocols_;
     std::optional<screens::Plan> plan_;
     std::string trouble_;  // why there are no protocols; shown instead of a screen
-    std::int64_t last_input_ms_ = -1;
-    bool was_print_ = false;
     int builds_ = 0;
 };
 

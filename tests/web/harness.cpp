@@ -58,7 +58,10 @@ Page::Page(int width, int height, float scale, Instant now) {
 void Page::frame() {
     take_items();
     app_->frame();
-    CHECK(without_node(take_items(), app_->ui().nodes()).empty());
+    for (const std::uint32_t item : without_node(take_items(), app_->ui().nodes())) {
+        INFO("interactive item " << item << " has no node");
+        CHECK(item == 0);
+    }
 }
 
 const ui::Node* Page::find(std::string_view id) const { return app_->ui().nodes().find(id); }

@@ -15,6 +15,7 @@ int frame = -1;
 }  // namespace
 
 void ImGuiTestEngineHook_ItemAdd(ImGuiContext* context, ImGuiID id, const ImRect&, const ImGuiLastItemData*) {
+    if (context->CurrentWindow != nullptr && context->CurrentWindow->IsFallbackWindow) return;  // never shown
     // The parts of the screen (windows and scrolled parts) are no items to press.
     for (const ImGuiWindow* window : context->Windows)
         if (window->ID == id || window->ChildId == id || window->MoveId == id) return;

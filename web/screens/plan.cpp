@@ -1,5 +1,6 @@
 #include "web/screens/plan.hpp"
 
+#include "core/plan/plan_words.hpp"
 #include "core/words/words.hpp"
 #include "web/widgets/controls.hpp"
 
@@ -18,11 +19,7 @@ constexpr float entry_column = 408;  // width of the entries beside the answers
 void Plan::build(Ui& ui, Instant now, const WallClock& wall) {
     now_ = now;
     wall_ = wall;
-    const Times& times = entries_.state().times;
-    Instant first = now;
-    if (times.start) first = times.start->when.at;
-    if (times.issued) first = times.issued->at;
-    day_ = DayClock(wall, first);
+    day_ = day_clock_of(entries_.state(), wall, now);
     if (ui.scans() != scans_seen_) {
         scans_seen_ = ui.scans();
         scan_said_ = true;

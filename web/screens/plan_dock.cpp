@@ -140,7 +140,7 @@ void Plan::dock(Ui& ui, Box box) {
             const LocalTime t = wall_.local(now_);
             digits_.start(ui::Digits::Kind::time, 0, 0, "");
             for (const int d : {t.hour / 10, t.hour % 10, t.minute / 10, t.minute % 10})
-                digits_.type(static_cast<char32_t>(U'0' + d));
+                digits_.type(U'0' + static_cast<char32_t>(d));
         }
         if (typed == Typed::changed || typed == Typed::now) {
             scan_said_ = false;

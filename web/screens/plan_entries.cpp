@@ -54,7 +54,13 @@ Entries::Choice pick(std::string_view label, bool chosen) { return {std::string(
 const FieldWords& words_of(Field field) { return table[static_cast<std::size_t>(field)]; }
 
 Entries::Entries(const std::vector<Protocol>& protocols)
-    : protocols_(&protocols), state_(new_state(protocols.front())) {}
+    : protocols_(&protocols) {
+    // A ward's own rules first, then those for adults; never a rule for children without being chosen.
+    const auto rank = [](const Protocol& p) { return (p.adopted ? 2 : 0) + (p.children ? 0 : 1); };
+    for (std::size_t i = 1; i < protocols.size(); ++i)
+        if (rank(protocols[i]) > rank(protocols[protocol_])) protocol_ = i;
+    state_ = new_state(protocol());
+}
 
 const std::string& Entries::refusal(Field field) const {
     static const std::string nothing;

@@ -111,8 +111,8 @@ Typed keypad(Ui& ui, Box box, Digits& digits, std::string_view done_label) {
     static constexpr int rows[3][3] = {{7, 8, 9}, {4, 5, 6}, {1, 2, 3}};
     const auto digit = [&](int d, Box where) {
         const char label[1] = {static_cast<char>('0' + d)};
-        if (button(ui, ui.id("key.", d), where, {label, 1}, Look::key, digits.accepts(static_cast<char32_t>(U'0' + d))))
-            type(static_cast<char32_t>(U'0' + d));
+        if (button(ui, ui.id("key.", d), where, {label, 1}, Look::key, digits.accepts(U'0' + static_cast<char32_t>(d))))
+            type(U'0' + static_cast<char32_t>(d));
     };
     for (int r = 0; r < 3; ++r)
         for (int c = 0; c < 3; ++c) digit(rows[r][c], at(c, r));

@@ -1,0 +1,68 @@
+// The page's own JavaScript, all of it, in the files of this folder. `Hangtime` is what the C++ side calls;
+// `Module` is what Emscripten's JavaScript, which follows, is started with.
+
+var Hangtime = {};
+
+var Module = (() => {
+  'use strict';
+  const element = id => document.getElementById(id);
+
+  // Instead of a picture: the text of an element of the page that says what to do.
+  Hangtime.giveUp = id => {
+    for (const other of ['loading', 'unable', 'stopped']) element(other).hidden = other !== id;
+    element('picture').hidden = true;
+    element('mirror').hidden = true;
+  };
+
+  Hangtime.started = () => {
+    element('loading').hidden = true;
+    Hangtime.firstFrame = performance.now();
+  };
+
+  const able = typeof WebAssembly === 'object' && typeof DecompressionStream === 'function'
+    && element('picture').getContext('2d') !== null;
+  if (!able) Hangtime.giveUp('unable');
+
+  const wasm = async () => {
+    const text = atob(element('wasm').textContent.trim());
+    const packed = new Uint8Array(text.length);
+    for (let i = 0; i < text.length; ++i) packed[i] = text.charCodeAt(i);
+    const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'));
+    return new Response(stream).arrayBuffer();
+  };
+
+  Hangtime.protocols = () => new TextEncoder().encode(element('protocols').textContent);
+
+  // Small settings only; where there is no storage, or it is full, nothing is lost that matters.
+  const prefix = 'hangtime.1.';
+  Hangtime.load = (name, fallback) => {
+    try {
+      const value = parseInt(localStorage.getItem(prefix + name), 10);
+      return Number.isNaN(value) ? fallback : value;
+    } catch {
+      return fallback;
+    }
+  };
+  Hangtime.save = (name, value) => {
+    try {
+      localStorage.setItem(prefix + name, String(value));
+    } catch { /* a setting that is not kept */ }
+  };
+
+  const stopped = reason => {
+    if (Hangtime.over) return;
+    Hangtime.over = true;
+    console.error(reason);
+    Hangtime.giveUp('stopped');
+  };
+
+  return {
+    noExitRuntime: true,
+    onAbort: stopped,
+    instantiateWasm(imports, done) {
+      if (able) wasm().then(bytes => WebAssembly.instantiate(bytes, imports))
+        .then(made => done(made.instance, made.module)).catch(stopped);
+      return {};
+    },
+  };
+})();
