@@ -184,6 +184,7 @@ std::string plan_against(const Window& w, const Reckoning& r) {
     }
     if (!w.latest || !w.planned) return "no time planned";
     if (w.kind == LimitKind::finish && r.planned && r.rates.rule == RateRule::partial) return "not all of it by then";
+    if (w.kept && *w.latest - *w.planned > hours(24)) return "kept, more than a day to spare";
     const std::string span = w.kept ? minutes_left_text(*w.latest - *w.planned) : span_text(*w.planned - *w.latest);
     return joined({w.kept ? "kept, " : "not kept, ", span, w.kept ? " to spare" : " too late"});
 }

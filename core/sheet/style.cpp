@@ -14,11 +14,12 @@ std::string_view html_style() {
 .sheet ul { padding-left: 1.2em; }
 .sheet .headline { font-size: 1.2em; font-weight: bold; border: .15em solid; padding: .4em .6em; }
 .sheet .headline + dl, .sheet .headline + ul + dl { font-size: 1.15em; }
+.sheet .headline + dl dt, .sheet .headline + ul + dl dt { flex-basis: 5em; }
 .sheet .headline + ul { font-weight: bold; }
 .sheet .q { white-space: nowrap; }
 .sheet dl { margin: .5em 0; display: grid; grid-template-columns: 1fr 1fr; gap: 0 1.5em; }
 .sheet dl div { display: flex; gap: 1em; padding: .12em 0; border-bottom: 1px solid #b9c1c5; }
-.sheet dt { flex: 0 0 10.5em; }
+.sheet dt { flex: 0 0 12em; }
 .sheet dd { margin: 0; font-weight: bold; }
 .sheet table { border-collapse: collapse; width: 100%; margin: .9em 0; }
 .sheet caption { text-align: left; font-weight: bold; font-size: 1.1em; padding-bottom: .2em; }
@@ -39,7 +40,8 @@ std::string_view html_style() {
     .sheet table, .sheet ul, .sheet dl { margin: .5em 0; }
     .sheet dl { grid-template-columns: 1fr 1fr; }
     .sheet h2 { margin: .6em 0 .2em; }
-    .sheet .cautions { margin: 0; padding-top: .2em; padding-bottom: .2em; }
+    .sheet .cautions { margin: 0; padding: .2em .6em; }
+    .sheet .cautions li { display: inline; }
     .sheet tr, .sheet dl div, .sheet li, .sheet .headline, .sheet .cautions { break-inside: avoid; }
     .sheet h2, .sheet caption { break-after: avoid; }
     .sheet thead { display: table-header-group; }

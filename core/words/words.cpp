@@ -332,7 +332,7 @@ std::string_view pattern_of(Warning value) {
         case Warning::gauge_not_recorded:
             return "The size of the cannula is not recorded[; these rules ask for {0} G or wider].";
         case Warning::count_exactly:
-            return "Count exactly[: {0} drops in {1}]. One drop more or fewer breaks a limit.";
+            return "Count exactly[: {0} drops in {1} s]. One drop more or fewer breaks a limit.";
         case Warning::return_by_temperature:
             return "A bag that has become too warm cannot be kept, even in time.";
         case Warning::set_changes_during_run: return "The set has to be changed[ at {0}] while the bag is running.";
@@ -367,6 +367,11 @@ std::string warning_text(Warning code, const std::array<Figure, 3>& figures, con
     if (code == Warning::return_by_temperature && figures[0].kind != FigureKind::none)
         return "A bag that is warmer than " + dose_number(figures[0].a, 10, 1) +
                " degrees C cannot be kept, even in time.";
+    if (code == Warning::count_exactly) {  // by the second hand: 60 s, not 1 min
+        const Figure counted[] = {figures[0], {figures[1].kind == FigureKind::none ? FigureKind::none : FigureKind::count,
+                                               figures[1].a}};
+        return words::fill(pattern_of(code), counted, 2, day);
+    }
     // A wish by rate has no time of its own.
     if (code == Warning::duration_not_met && figures[0].a == 0)
         return words::fill(pattern_of(code), nullptr, 0, day);

@@ -72,6 +72,7 @@ TEST_CASE("every code is spelled and named, each differently") {
     spelled_and_named<DeviceKind>(2);
     spelled_and_named<Answer>(3);
     spelled_and_named<StepKind>(9);
+    for (int i = 0; i < code_count<CheckKind>(); ++i) CHECK_FALSE(check_title(static_cast<CheckKind>(i)).empty());
     for (int i = 0; i < component_count; ++i) CHECK_FALSE(name(static_cast<Component>(i)).empty());
     for (int i = 0; i < not_covered_count; ++i) CHECK_FALSE(name(static_cast<NotCovered>(i)).empty());
 }
@@ -109,6 +110,8 @@ TEST_CASE("a warning says its figures") {
           "A bag that is warmer than 10 degrees C cannot be kept, even in time.");
     CHECK(warning_text(Warning::gauge_small, {Figure(FigureKind::count, 24), Figure(FigureKind::count, 22)},
                        noon_day) == "The cannula, 24 G, is narrower than the 22 G of these rules.");
+    CHECK(warning_text(Warning::count_exactly, {Figure(FigureKind::count, 11), Figure(minutes(1))}, noon_day) ==
+          "Count exactly: 11 drops in 60 s. One drop more or fewer breaks a limit.");
     CHECK(advice_text(Advice::ask_split, {Figure(tenths_of_ml(2175))}, noon_day) ==
           "Ask the blood bank for a split of at most 217.5 mL.");
 }
