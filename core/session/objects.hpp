@@ -10,14 +10,14 @@
 namespace hangtime {
 
 enum class SpokenObject : std::uint8_t {
-    anchor, basket, bell, boat, bridge, candle, feather, fish, hammer, kite, key, ladder,
+    anchor, basket, bell, boat, bridge, candle, feather, fish, hammer, key, kite, ladder,
     lantern, leaf, mountain, mushroom, owl, rocket, scissors, snail, teapot, tree, umbrella, wheel,
 };
 inline constexpr int spoken_object_count = 24;
 
 inline constexpr std::array<std::string_view, spoken_object_count> spoken_object_names = {
     "anchor",  "basket", "bell",     "boat",     "bridge", "candle", "feather",  "fish",
-    "hammer",  "kite",   "key",      "ladder",   "lantern", "leaf",  "mountain", "mushroom",
+    "hammer",  "key",    "kite",     "ladder",   "lantern", "leaf",  "mountain", "mushroom",
     "owl",     "rocket", "scissors", "snail",    "teapot", "tree",   "umbrella", "wheel"};
 
 constexpr std::string_view name(SpokenObject o) { return spoken_object_names[static_cast<std::size_t>(o)]; }
