@@ -80,7 +80,7 @@ def cases():
 def text():
     lines = [
         "// Made by tests/oracle/clock_changes.py; change that, not this.",
-        "// Source: the tz database, through Python's zoneinfo: around clock changes of one hour, of half an hour and of",
+        "// Source: the tz database, through Python's zoneinfo: around changes of one hour, of half an hour and of",
         "// a whole day, west and east, and in a place that has none.",
         "",
         '#include "tests/reference/clock_table.hpp"',
