@@ -110,20 +110,16 @@ void Plan::wide(Ui& ui, Box area) {
         dock(ui, left.cut_bottom(std::min(most, dock_height(ui, left.w)), ui.px(12)));
     }
     if (!more_) {
-        const float height = four_height(ui, 1);
-        if (height + ui.px(ui::row_px) + gap <= left.h || field_ == Field::none) {
-            four(ui, left.cut_top(height, gap), 1);
-        } else {  // a low screen with the keypad open
-            four(ui, left.cut_top(four_height(ui, 2), gap), 2);
-        }
+        four(ui, left.cut_top(four_height(ui, 2), gap), 2);
         draw_entry(ui, left.cut_top(ui::entry_height(ui), gap), Field::protocol);
         if (left.h >= ui.px(ui::row_px) &&
-            ui::button(ui, "more", left.cut_top(ui.px(ui::row_px)), "More: order, person, set, bag")) {
+            ui::button(ui, "more", left.cut_top(ui.px(ui::row_px), ui.px(18)), "More: order, person, set, bag")) {
             more_ = true;
             ui.scroll_to_top("entries");
             close(ui);
             ui.change_screen();
         }
+        if (field_ == Field::none) next_steps(ui, left);
     } else {
         if (ui::button(ui, "more.close", left.cut_top(ui.px(ui::row_px), gap), "Back to the four entries")) {
             more_ = false;
@@ -134,21 +130,21 @@ void Plan::wide(Ui& ui, Box area) {
         ui.end_scroll(more(ui, in, 2));
     }
     const Box in = ui.begin_scroll("answers", area);
-    ui.end_scroll(answers(ui, {in.x, in.y, in.w, in.h}, true));
+    ui.end_scroll(answers(ui, {in.x, in.y, in.w - ui.px(12), in.h}, true));
 }
 
 void Plan::narrow(Ui& ui, Box area) {
     if (field_ != Field::none) dock(ui, area.cut_bottom(std::min(area.h * 0.62f, dock_height(ui, area.w)), ui.px(12)));
     const Box in = ui.begin_scroll("all", area);
-    Box rest = {in.x, in.y, in.w - ui.px(8), 1e6f};
+    Box rest = {in.x, in.y, in.w - ui.px(10), 1e6f};
     const float top = rest.y, gap = ui.px(ui::gap_px);
     if (!more_) {
         four(ui, rest.cut_top(four_height(ui, 2), gap), 2);
-        Box row = rest.cut_top(ui::entry_height(ui), ui.px(12));
-        const Box rules = row.cell(2, 1, 0, 0, gap);
-        Box further = row.cell(2, 1, 1, 0, gap);
-        draw_entry(ui, rules, Field::protocol);
-        if (ui::button(ui, "more", further, further.w < ui.px(260) ? "More entries" : "More: order, person, set, bag")) {
+        const bool tight = rest.w < ui.px(600);  // the rules' name needs the whole width
+        Box row = rest.cut_top(ui::entry_height(ui), tight ? gap : ui.px(12));
+        draw_entry(ui, tight ? row : row.cell(2, 1, 0, 0, gap), Field::protocol);
+        const Box further = tight ? rest.cut_top(ui.px(ui::row_px), ui.px(12)) : row.cell(2, 1, 1, 0, gap);
+        if (ui::button(ui, "more", further, "More: order, person, set, bag")) {
             more_ = true;
             ui.scroll_to_top("all");
             close(ui);
@@ -166,6 +162,8 @@ void Plan::narrow(Ui& ui, Box area) {
     }
     const float used = answers(ui, rest, area.w >= ui.px(560));
     rest.cut_top(used, ui.px(12));
+    const float steps = next_steps(ui, rest);
+    rest.cut_top(steps, ui.px(12));
     const float foot = footer_height(ui, rest.w);
     footer(ui, rest.cut_top(foot, ui.px(8)));
     if (area.w < ui.px(700) && ui::button(ui, "page.about", rest.cut_top(ui.px(ui::row_px), gap), "About and licences"))

@@ -59,6 +59,7 @@ private:
     float verdict_height(ui::Ui& ui, float width);
     void tell_verdict();
     void draw_timeline(ui::Ui& ui, ui::Box box);
+    float next_steps(ui::Ui& ui, ui::Box box);
     float windows(ui::Ui& ui, ui::Box box, int columns);
     float checks(ui::Ui& ui, ui::Box box, int columns);
     float notes(ui::Ui& ui, ui::Box box);

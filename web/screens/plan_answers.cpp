@@ -1,3 +1,4 @@
+#include "core/plan/plan_words.hpp"
 #include "core/words/sums.hpp"
 #include "core/words/words.hpp"
 #include "web/screens/plan.hpp"
@@ -74,7 +75,7 @@ void Plan::tell_verdict() {
     switch (j.verdict) {
     case Verdict::fits:
         told_.seal = ui::Seal::whole;
-        told_.title = name(j.verdict);
+        told_.title = "Fits.";
         if (r.finish_by) {
             told_.detail = "All in at " + clock_text(r.all_in, day_) + ", " + minutes_left_text(*r.finish_by - r.all_in) +
                            " before the limit at " + clock_text(*r.finish_by, day_) + ".";
@@ -115,7 +116,6 @@ float Plan::answers(Ui& ui, Box box, bool large) {
     sum_.clear();
     Box rest = box;
     rest.h = 1e6f;
-    rest.w -= ui.px(4);
     const float gap = ui.px(10);
     say_verdict(ui, rest.cut_top(verdict_height(ui, rest.w), gap));
     if (entries_.not_covered()) return rest.y - box.y;
@@ -181,8 +181,10 @@ float Plan::answers(Ui& ui, Box box, bool large) {
         std::optional<Split> told;
         std::string note;
         const Check* next = nullptr;
+        const bool held = r.planned && r.judgement.verdict == Verdict::does_not_fit;
+        if (held) a.empty = "ask first";
         for (const Check& c : r.checks)
-            if (next == nullptr && (c.state == CheckState::due || c.state == CheckState::to_come)) next = &c;
+            if (!held && next == nullptr && (c.state == CheckState::due || c.state == CheckState::to_come)) next = &c;
         if (next != nullptr) {
             told.emplace(clock_text(next->due, day_));
             a.figure = told->figure;
@@ -255,7 +257,7 @@ void Plan::big_answers(Ui& ui, Box box, int columns) {
             } else if (n + 1 < r.stages.size()) {
                 note = "until " + clock_text(s.to, day_);
             } else {
-                note = name(r.rates.rule);
+                note = r.rates.rule == RateRule::target ? "all in at " + clock_text(s.to, day_) : std::string(name(r.rates.rule));
             }
             a.note = note;
             std::string about(label);
@@ -353,6 +355,39 @@ void Plan::draw_timeline(Ui& ui, Box box) {
     t.top_label = top;
     t.spoken = spoken;
     ui::timeline(ui, "timeline", box, t);
+}
+
+// --- what comes next ----------------------------------------------------------------------------------
+
+float Plan::next_steps(Ui& ui, Box box) {
+    const Reckoning& r = reckoning_;
+    if (!r.planned || r.next.empty()) return 0;
+    const float top = box.y, row = ui.line_height(Face::body) + ui.px(9);
+    ui::subheading(ui, "next", box.cut_top(ui.line_height(Face::small), ui.px(6)), "What comes next");
+    const float column = ui.text_width(Face::body, "00:00:00") + ui.px(14);
+    int n = 0;
+    for (const Step& s : r.next) {
+        if (box.h < row || n == 8) break;
+        Box line = box.cut_top(row);
+        const std::string time = clock_text(s.at, day_);
+        std::string what(name(s.kind));
+        if (s.kind == StepKind::check && s.check >= 0) {
+            what.append(": ").append(name(r.checks[static_cast<std::size_t>(s.check)].kind));
+        } else if (s.rate.units_per_s > 0) {
+            for (const Stage& stage : r.stages)
+                if (stage.rate == s.rate) {
+                    what.append(s.kind == StepKind::start ? " at " : " to ").append(stage_rate_text(stage));
+                    break;
+                }
+        }
+        ui.note({.id = ui.id("next.", n), .label = time, .value = what, .role = ui::Role::text, .box = line});
+        if (n == 0) ui.draw_bar({line.x, line.y + ui.px(1), ui.px(4), row - ui.px(6)});
+        line.cut_left(ui.px(14));
+        ui.put_text(line.cut_left(column), Face::body, ui.palette().ink, time);
+        ui.put_text(line, Face::body, n == 0 ? ui.palette().ink : ui.palette().quiet, what);
+        ++n;
+    }
+    return box.y - top;
 }
 
 // --- the lists ------------------------------------------------------------------------------------------

@@ -60,6 +60,7 @@ void Plan::draw_entry(Ui& ui, Box box, Field field) {
     } else if (field == field_) {
         e.editing = true;
     }
+    e.typed = w.kind != EntryKind::choice;
     e.label = w.label;
     e.value = value;
     e.unit = unit;
@@ -83,11 +84,13 @@ void Plan::open(Ui& ui, Field field) {
         digits_.start(w.kind == EntryKind::time ? ui::Digits::Kind::time : ui::Digits::Kind::number, w.whole, w.places,
                       entries_.digits(field, wall_));
     ui.scroll_to_top("choices");
+    ui.want_focus(w.id);
     ui.change_screen(false);
 }
 
 void Plan::close(Ui& ui) {
     if (field_ == Field::none) return;
+    ui.want_focus(words_of(field_).id);
     field_ = Field::none;
     before_.reset();
     ui.change_screen(false);

@@ -50,7 +50,8 @@ bool answer(Ui& ui, std::string_view id, Box box, const Answer& a) {
     } else {
         Face face = a.large ? Face::hero : Face::figure;
         const float unit_width = a.unit.empty() ? 0 : ui.px(8) + ui.text_width(Face::title, a.unit);
-        if (face == Face::hero && ui.text_width(face, a.figure) + unit_width > in.w) face = Face::figure;
+        // Tiles beside one another keep one size: a narrow one never has the large figures.
+        if (face == Face::hero && (in.w < ui.px(190) || ui.text_width(face, a.figure) + unit_width > in.w)) face = Face::figure;
         const float h = ui.line_height(face);
         const float y = in.y + std::max(0.0f, (in.h - h) / 2);
         ui.put_text({in.x, y, in.w, h}, face, p.ink, a.figure);

@@ -104,22 +104,29 @@ bool entry(Ui& ui, std::string_view id, Box box, const Entry& e) {
     outline(ui, box, e.editing || e.wanted ? p.primary : p.edge, round, e.editing ? ui.px(3) : e.wanted ? ui.px(2) : ui.line());
     Box in = box.inset(ui.px(14), ui.px(8));
     Box top = in.cut_top(ui.line_height(Face::small), ui.px(3));
-    ui.put_text(top, Face::small, p.quiet, e.label);
-    if (!e.note.empty())
-        ui.put_text(top, Face::small, e.refused ? p.ink : p.quiet, e.note, Align::right);
+    // Where both don't fit, what is wrong goes before what it is called.
+    const bool both = ui.text_width(Face::small, e.label) + ui.text_width(Face::small, e.note) + ui.px(10) <= top.w;
+    if (both || !e.refused) ui.put_text(top, Face::small, p.quiet, e.label);
+    if (!e.note.empty() && (both || e.refused))
+        ui.put_text(top, Face::small, e.refused ? p.ink : p.quiet, e.note, both ? Align::right : Align::left);
     const bool given = !e.value.empty();
-    const Face face = given ? Face::title : Face::body;
+    const std::string_view shown = given ? e.value : e.empty;
+    const float unit_width = given && !e.unit.empty() ? ui.px(13) + ui.text_width(Face::body, e.unit) : 0;
+    Face face = given ? Face::title : Face::body;
+    if (face == Face::title && ui.text_width(face, shown) + unit_width > in.w) face = Face::body;
+    if (face == Face::body && ui.text_width(face, shown) + unit_width > in.w) face = Face::small;
     Box line = in.cut_top(ui.line_height(Face::title));
-    if (!given) line.y += (ui.line_height(Face::title) - ui.line_height(Face::body)) / 2;
-    ui.put_text(line, face, given ? p.ink : p.quiet, given ? e.value : e.empty);
-    float x = line.x + ui.text_width(face, given ? e.value : e.empty);
-    if (e.editing) {  // where the next digit goes; it does not blink
+    if (face == Face::title) line.h = ui.line_height(face);
+    else line.y += (ui.line_height(Face::title) - ui.line_height(face)) / 2;
+    ui.put_text(line, face, given ? p.ink : p.quiet, shown);
+    float x = line.x + ui.text_width(face, shown);
+    if (e.editing && e.typed) {  // where the next digit goes; it does not blink
         ui.draw()->AddRectFilled({x + ui.px(2), line.y}, {x + ui.px(4), line.y + ui.line_height(face)}, p.primary);
         x += ui.px(6);
     }
     if (given && !e.unit.empty()) {
-        const float drop = ui.line_height(Face::title) - ui.line_height(Face::body);
-        ui.put_text({x + ui.px(7), line.y + drop * 0.8f, line.w, line.h}, Face::body, p.quiet, e.unit);
+        const float drop = ui.font(face)->Ascent - ui.font(Face::body)->Ascent;
+        ui.put_text({x + ui.px(7), line.y + drop, line.w, line.h}, Face::body, p.quiet, e.unit);
     }
     if (e.refused) {  // a broken corner: something here is not as it should be
         const float s = ui.px(12);

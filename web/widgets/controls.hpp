@@ -31,6 +31,7 @@ struct Entry {
     std::string_view empty = "not recorded";
     std::string_view unit;
     bool editing = false;     // its keypad or its choices are open
+    bool typed = true;        // by a keypad: shows where the next digit goes
     bool wanted = false;      // has to be entered before more can be said
     bool refused = false;     // `note` says why
     std::string_view note;    // a few words below the value

@@ -116,9 +116,9 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
         const float x0 = at_x(s.from), x1 = at_x(s.to);
         if (i > 0) draw->AddRectFilled({x0, plot.y + plot.h * 0.3f}, {x0 + line, plot.bottom()}, p.component);
         const float w = ui.text_width(Face::small, s.label);
-        float left = x0 + ui.px(6);
-        if (x1 - x0 < w + ui.px(10)) left = std::max(plot.x, i == 0 ? x1 - w - ui.px(6) : x0 + ui.px(6));
-        if (i == 0 && x1 - x0 < w + ui.px(10)) continue;  // said in the answers; there is no room for it here
+        if (x1 - x0 < w + ui.px(12)) continue;  // it stands in the answers; there is no room for it here
+        // Under the climb, where it is highest.
+        const float left = std::max(x0 + ui.px(6), x1 - ui.px(14) - w);
         if (left < label_free) continue;
         ui.put_text({left, plot.bottom() - ui.line_height(Face::small) - ui.px(7), w + 1, ui.line_height(Face::small)},
                     Face::small, p.ink, s.label);
@@ -141,6 +141,14 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
         wall_free = left - ui.px(12);
     }
 
+    if (t.has_now && t.now >= t.from && t.now <= t.to) {
+        const float x = at_x(t.now);
+        draw->AddRectFilled({x - line, plot.y}, {x + line, checks.y}, p.primary);
+        draw->AddTriangleFilled({x - ui.px(6), plot.y}, {x + ui.px(6), plot.y}, {x, plot.y + ui.px(8)}, p.primary);
+        const float w = ui.text_width(Face::small, "now"), left = std::max(wall_labels.x, x - w / 2);
+        if (left + w <= wall_free) ui.put_text({left, wall_labels.y, w + 1, wall_labels.h}, Face::small, p.primary, "now");
+    }
+
     // Checks, on a lane of their own; their times where there is room.
     float time_free = check_times.x;
     for (const TimelineCheck& k : t.checks) {
@@ -151,12 +159,6 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
         if (left < time_free) continue;
         ui.put_text({left, check_times.y, w + 1, check_times.h}, Face::small, p.ink, k.time);
         time_free = left + w + ui.px(8);
-    }
-
-    if (t.has_now && t.now >= t.from && t.now <= t.to) {
-        const float x = at_x(t.now);
-        draw->AddRectFilled({x - line, plot.y}, {x + line, checks.y}, p.primary);
-        draw->AddTriangleFilled({x - ui.px(6), plot.y}, {x + ui.px(6), plot.y}, {x, plot.y + ui.px(8)}, p.primary);
     }
 }
 

@@ -252,6 +252,10 @@ void Ui::begin() {
     ImGui::SetCurrentContext(context_);
     ImGui::NewFrame();
     nodes_.begin();
+    if (focus_next_ != 0) {
+        focus_wanted_ = focus_next_;
+        focus_next_ = 0;
+    }
     for (Scroll& s : scrolls_) s.seen = false;
     ImGui::SetNextWindowPos({0, 0});
     ImGui::SetNextWindowSize({screen_.w, screen_.h});
@@ -368,6 +372,14 @@ std::uint32_t Ui::focused_key() const {
     for (const Node& n : nodes_.now())
         if (n.item == context_->NavId) return platform::node_key(n.id);
     return 0;
+}
+
+void Ui::draw_bar(Box box) {
+    draw()->AddRectFilled({box.x, box.y}, {box.right(), box.bottom()}, palette().primary);
+}
+
+void Ui::want_focus(std::string_view id) {
+    if (!context_->NavDisableHighlight) focus_next_ = platform::node_key(id);
 }
 
 void Ui::focus_ring(Box box, float rounding) {

@@ -90,6 +90,9 @@ public:
     /// The node that the keyboard is on, as platform::node_key; 0: none, or the focus is not shown.
     std::uint32_t focused_key() const;
     void focus_ring(Box box, float rounding);
+    void draw_bar(Box box);  // of the one colour for what is to be done
+    /// Moves the keyboard's focus in the next frame, if the keyboard is in use.
+    void want_focus(std::string_view id);
 
     /// A part that scrolls when its content is higher than it. Returns where the content starts; call
     /// `end_scroll` with the height that it took.
@@ -141,7 +144,7 @@ private:
     bool pressing_ = false, dragging_ = false;
     float press_x_ = 0, press_y_ = 0, drag_y_ = 0;
     std::string drag_scroll_;
-    std::uint32_t focus_wanted_ = 0;
+    std::uint32_t focus_wanted_ = 0, focus_next_ = 0;
     std::string announced_;
     int scans_ = 0;
     bool leaked_ = false;
