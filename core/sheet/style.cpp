@@ -42,6 +42,7 @@ std::string_view html_style() {
     .sheet h2 { margin: .6em 0 .2em; }
     .sheet .cautions { margin: 0; padding: .2em .6em; }
     .sheet .cautions li { display: inline; }
+    .sheet .pen { height: 1.4em; }
     .sheet tr, .sheet dl div, .sheet li, .sheet .headline, .sheet .cautions { break-inside: avoid; }
     .sheet h2, .sheet caption { break-after: avoid; }
     .sheet thead { display: table-header-group; }
