@@ -43,15 +43,24 @@ class Count:
 
 
 def run(command, cwd=ROOT):
-    """(exit status, standard output, standard error); status -1 after the time limit."""
-    try:
-        done = subprocess.run([str(word) for word in command], cwd=cwd, stdin=subprocess.DEVNULL,
-                              capture_output=True, timeout=TIME_LIMIT)
-        return done.returncode, done.stdout.decode(errors="replace"), done.stderr.decode(errors="replace")
-    except subprocess.TimeoutExpired as late:
-        return -1, (late.stdout or b"").decode(errors="replace"), f"stopped after {TIME_LIMIT} s"
-    except OSError as error:
-        return -2, "", str(error)
+    """(exit status, standard output, standard error); status -1 after the time limit.
+
+    The output goes to files: Node.js writes to a pipe later, and what is still waiting when an Emscripten program
+    ends is lost.
+    """
+    with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
+        def texts():
+            for stream in (out, err):
+                stream.seek(0)
+                yield stream.read().decode(errors="replace")
+        try:
+            done = subprocess.run([str(word) for word in command], cwd=cwd, stdin=subprocess.DEVNULL,
+                                  stdout=out, stderr=err, timeout=TIME_LIMIT)
+            return done.returncode, *texts()
+        except subprocess.TimeoutExpired:
+            return -1, next(texts()), f"stopped after {TIME_LIMIT} s"
+        except OSError as error:
+            return -2, "", str(error)
 
 
 def last_lines(text, most=40):
