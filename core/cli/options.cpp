@@ -23,7 +23,8 @@ std::optional<Format> format_from(const std::string& word) {
 }
 
 std::string options_of(Command command) {
-    return command == Command::sheet ? "--as, --now, --protocol, --protocols, --out, --help" : "--as, --out, --help";
+    return command == Command::sheet ? "--as, --now, --protocol, --protocols, --out, --help"
+                                     : "--as, --out, --help";
 }
 
 Result<Done> check_files(const Options& options) {
@@ -31,7 +32,8 @@ Result<Done> check_files(const Options& options) {
     const bool two = *options.command == Command::protocol;
     if (count == 0) return Error{"", "no file is given", "a file, or - for standard input"};
     if (count > (two ? 2U : 1U))
-        return Error{options.files[two ? 2 : 1], "is one file too many", two ? "one file, or two" : "one file"};
+        return Error{options.files[two ? 2 : 1], "is one file too many",
+                     two ? "one file, or two" : "one file"};
     return Done{};
 }
 
@@ -97,7 +99,8 @@ Result<Options> read_options(const std::vector<std::string>& words) {
 std::string help_text(std::optional<Command> command) {
     const std::string exit_status =
         "Exit status: 0 it fits; 1 it does not fit, a limit has passed, or it cannot be worked out yet;\n"
-        "2 bad input or usage, then nothing is on standard output and one line on standard error says what is wrong.\n";
+        "2 bad input or usage, then nothing is on standard output and one line on standard error says what "
+        "is wrong.\n";
     const std::string not_a_device =
         "Hangtime works out times and rates. It is not a medical device, not an alarm and not a record.\n"
         "Local policy, the label on the bag and licensed practice come first.\n";
@@ -115,26 +118,32 @@ std::string help_text(std::optional<Command> command) {
             return "hangtime sheet FILE [options]\n\n"
                    "Reads a transfusion (core/session/transfusion.schema.json) and writes its sheet.\n\n"
                    "  --as FORM            text (the default), html, json, csv or ics\n"
-                   "  --now TIME           as it stands at this time, such as 2026-03-14T13:45 by the clock on the\n"
-                   "                       wall, or with an offset or Z: --now \"$(date -u +%FT%TZ)\". Without it: the\n"
+                   "  --now TIME           as it stands at this time, such as 2026-03-14T13:45 by the clock "
+                   "on the\n"
+                   "                       wall, or with an offset or Z: --now \"$(date -u +%FT%TZ)\". "
+                   "Without it: the\n"
                    "                       file's own \"now\", or else the last thing that the file records\n"
                    "  --protocol FILE      the local rules; must be those that the file names\n"
-                   "  --protocols FOLDER   where rules are looked up by their id. Without it: beside the file, in\n"
+                   "  --protocols FOLDER   where rules are looked up by their id. Without it: beside the "
+                   "file, in\n"
                    "                       protocols/ beside it or one level up, then in ./protocols and\n"
                    "                       ./demo-data/protocols\n"
-                   "  --out FILE           writes there (all of it or nothing) in place of standard output\n\n"
+                   "  --out FILE           writes there (all of it or nothing) in place of standard "
+                   "output\n\n"
                    "JSON output is described in core/cli/sheet.schema.json.\n" +
                    exit_status + "\n" + not_a_device;
         case Command::protocol:
             return "hangtime protocol FILE [FILE] [options]\n\n"
-                   "Checks a protocol (core/protocol/protocol.schema.json) and prints it as tables with the source\n"
+                   "Checks a protocol (core/protocol/protocol.schema.json) and prints it as tables with the "
+                   "source\n"
                    "of each value; with two files, what differs.\n\n"
                    "  --as FORM    text (the default) or html\n"
                    "  --out FILE   writes there in place of standard output\n\n"
                    "Exit status: 0 the files are right (whether or not they differ); 2 one is not.\n";
         case Command::card:
             return "hangtime card FILE [options]\n\n"
-                   "Prints a protocol as a page for the day without a computer: limits, a form for the times, and\n"
+                   "Prints a protocol as a page for the day without a computer: limits, a form for the "
+                   "times, and\n"
                    "tables of rates, drops and rates by weight.\n\n"
                    "  --as FORM    text (the default) or html\n"
                    "  --out FILE   writes there in place of standard output\n\n"

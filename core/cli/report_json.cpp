@@ -1,6 +1,6 @@
 #include "core/cli/report_json.hpp"
 
-#include "core/json/write.hpp"
+#include "core/cli/report_values.hpp"
 #include "core/plan/plan_words.hpp"
 #include "core/words/spelling.hpp"
 #include "core/words/sums.hpp"
@@ -9,13 +9,6 @@
 namespace hangtime::cli {
 
 namespace {
-
-constexpr int places = 6;
-
-// num / den in millionths, rounded to the nearest.
-std::int64_t millionths(std::int64_t num, std::int64_t den) {
-    return floor_div(2 * static_cast<Wide>(num) * 1'000'000 + den, 2 * den);
-}
 
 // The warnings that a rule of the protocol gives rise to; the others follow from what is entered.
 bool rests_on_a_rule(Warning warning) {
@@ -50,28 +43,13 @@ bool rests_on_a_rule(Warning warning) {
     return false;
 }
 
-class ReportWriter {
+class ReportWriter : ReportValues {
 public:
-    ReportWriter(const Protocol& protocol, const Request& request, const Reckoning& reckoning)
-        : protocol_(protocol), request_(request), r_(reckoning),
-          day_(day_clock_of(request.state, request.wall, reckoning.now)) {}
+    using ReportValues::ReportValues;
 
     std::string write();
 
 private:
-    using Layout = json::Writer::Layout;
-
-    void time(std::string_view key, Instant at);
-    void time(std::string_view key, const std::optional<Instant>& at);
-    void volume(std::string_view key, Volume v);
-    void rate(std::string_view key, Rate r);
-    void ratio(std::string_view key, const RateRatio& r);
-    void ratio(std::string_view key, const std::optional<RateRatio>& r);
-    void mass(std::string_view key, const std::optional<Mass>& m);
-    void sum(std::string_view key, const Sum& s);
-    void source(const Basis& basis);
-    void source(const Basis& basis, bool from_protocol);  // null for what follows from the order or the device
-
     void write_protocol();
     void write_unit();
     void write_missing();
@@ -84,90 +62,7 @@ private:
     void write_verdict();
     void write_next();
     void write_warnings();
-
-    const Protocol& protocol_;
-    const Request& request_;
-    const Reckoning& r_;
-    DayClock day_;
-    json::Writer out_{};
 };
-
-void ReportWriter::time(std::string_view key, Instant at) {
-    out_.key(key).begin_object(Layout::along).text("at", iso_text(at, request_.wall));
-    if (r_.planned) {
-        out_.integer("from_start_s", (at - r_.start).count);
-    } else {
-        out_.null("from_start_s");
-    }
-    out_.text("clock", clock_text(at, day_)).end_object();
-}
-
-void ReportWriter::time(std::string_view key, const std::optional<Instant>& at) {
-    if (at) {
-        time(key, *at);
-    } else {
-        out_.null(key);
-    }
-}
-
-void ReportWriter::volume(std::string_view key, Volume v) {
-    out_.key(key).begin_object(Layout::along).decimal("ml", millionths(v.units, units_per_ml), places);
-    out_.integer("units", v.units).end_object();
-}
-
-void ReportWriter::rate(std::string_view key, Rate r) {
-    out_.key(key).begin_object(Layout::along);
-    out_.decimal("ml_per_h", millionths(r.units_per_s, units_per_s_of_ml_per_h), places);
-    out_.integer("units_per_s", r.units_per_s).end_object();
-}
-
-void ReportWriter::ratio(std::string_view key, const RateRatio& r) {
-    out_.key(key).begin_object(Layout::along);
-    out_.decimal("ml_per_h", millionths(r.num, r.den * units_per_s_of_ml_per_h), places);
-    out_.integer("num", r.num).integer("den", r.den).end_object();
-}
-
-void ReportWriter::ratio(std::string_view key, const std::optional<RateRatio>& r) {
-    if (r) {
-        ratio(key, *r);
-    } else {
-        out_.null(key);
-    }
-}
-
-void ReportWriter::mass(std::string_view key, const std::optional<Mass>& m) {
-    if (m) {
-        out_.decimal(key, m->grams, 3);
-    } else {
-        out_.null(key);
-    }
-}
-
-void ReportWriter::sum(std::string_view key, const Sum& s) {
-    if (s.kind == SumKind::none) {
-        out_.null(key);
-        return;
-    }
-    out_.key(key).begin_object(Layout::along).text("kind", code(s.kind)).text("text", sum_text(s, day_)).end_object();
-}
-
-void ReportWriter::source(const Basis& basis) {
-    out_.key("source").begin_object(Layout::along).text("grade", code(basis.grade));
-    if (basis.source < protocol_.sources.size()) {
-        out_.text("key", protocol_.sources[basis.source].key);
-    } else {
-        out_.null("key");
-    }
-    out_.text("text", basis_text(protocol_, basis)).end_object();
-}
-
-void ReportWriter::source(const Basis& basis, bool from_protocol) {
-    if (from_protocol) {
-        source(basis);
-    } else {
-        out_.null("source");
-    }
-}
 
 void ReportWriter::write_protocol() {
     out_.key("protocol").begin_object().text("id", protocol_.id).text("title", protocol_.title);
@@ -355,7 +250,8 @@ void ReportWriter::write_next() {
     for (const Step& step : r_.next) {
         out_.begin_object().text("kind", code(step.kind)).text("name", name(step.kind));
         time("at", step.at);
-        if (step.kind == StepKind::start || step.kind == StepKind::raise_rate || step.kind == StepKind::set_rate) {
+        if (step.kind == StepKind::start || step.kind == StepKind::raise_rate ||
+            step.kind == StepKind::set_rate) {
             rate("rate", step.rate);
         } else {
             out_.null("rate");

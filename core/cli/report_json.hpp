@@ -6,8 +6,9 @@
 /// - A time is `{"at": ISO 8601 with offset, "from_start_s": seconds, "clock": as the sheet says it}`;
 ///   `from_start_s` is null while there is no start.
 /// - A volume is `{"ml": decimal, "units": whole}`, a rate `{"ml_per_h": decimal, "units_per_s": whole}`, an
-///   exact flow `{"ml_per_h": decimal, "num": whole, "den": whole}`. The whole numbers are exact, in the units
-///   that core/quantity.hpp defines; the decimals are rounded to a millionth where they do not end before.
+///   exact flow `{"ml_per_h": decimal, "num": whole, "den": whole}`. The whole numbers are exact, in the
+///   units that core/quantity.hpp defines; the decimals are rounded to a millionth where they do not end
+///   before.
 /// - What is not known is null, never left out.
 
 #include "core/component.hpp"

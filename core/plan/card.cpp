@@ -73,7 +73,8 @@ std::string planned_rate(const Protocol& protocol, Component component, Volume v
 // Leaves out rows and columns that hold no value at all; the first column stays.
 void drop_empty(Table& table) {
     const auto empty = [](const std::string& text) { return text == no_value; };
-    std::erase_if(table.rows, [&](const auto& row) { return std::all_of(row.begin() + 1, row.end(), empty); });
+    std::erase_if(table.rows,
+                  [&](const auto& row) { return std::all_of(row.begin() + 1, row.end(), empty); });
     for (std::size_t i = table.columns.size(); i-- > 1;) {
         const auto at_i = [i, &empty](const auto& row) { return empty(row[i]); };
         if (!std::all_of(table.rows.begin(), table.rows.end(), at_i)) continue;
@@ -126,9 +127,9 @@ void add_rates(Document& document, const Protocol& protocol) {
         "All in after the time at the head of the column, counted from the start.",
         "The volume is what the device has to move. A line primed with saline holds some: add it.",
         "Between two rows take the larger volume: it ends a little earlier.",
-        "A limit counted from issue runs already when the transfusion starts: take a time that ends inside it.",
-        "\"-\" is faster than these rules allow, or past a limit. A rate below that of the slow stage runs from "
-        "the start.",
+        "A limit counted from issue runs already at the start: take a time that ends inside it.",
+        "\"-\" is faster than these rules allow, or past a limit. A rate below that of the slow stage runs "
+        "from the start.",
     });
     for (Group& group : groups) {
         group.table.caption = group.names + ": " + group.slow;
@@ -148,13 +149,15 @@ void add_drops(Document& document, const Protocol& protocol) {
         Table table;
         table.caption = "Set with " + drop_factor_text({per_ml}) + " (1 drop/min is " + rate_text(drop) + ")";
         table.columns.push_back({"Volume", Role::number});
-        for (const std::int64_t m : durations_min) table.columns.push_back({span_text(minutes(m)), Role::number});
+        for (const std::int64_t m : durations_min)
+            table.columns.push_back({span_text(minutes(m)), Role::number});
         for (const std::int64_t volume : {50, 100, 150, 200, 250, 300, 350, 400, 450, 500}) {
             std::vector<std::string> row = {volume_text(ml(volume))};
             for (const std::int64_t m : durations_min) {
                 const Rate rate = round_up(ml(volume) / minutes(m), drop);
                 const std::int64_t drops = rate.units_per_s / drop.units_per_s;
-                row.push_back(drops > 200 ? std::string(no_value) : dose_number(drops, 1, 0));  // beyond counting
+                row.push_back(drops > 200 ? std::string(no_value)
+                                          : dose_number(drops, 1, 0)); // beyond counting
             }
             table.rows.push_back(std::move(row));
         }
@@ -168,7 +171,8 @@ struct WeightRule {
     std::string what, components;
 };
 
-void see_weight_rule(std::vector<WeightRule>& rules, RatePerKg rate, const std::string& what, Component component) {
+void see_weight_rule(std::vector<WeightRule>& rules, RatePerKg rate, const std::string& what,
+                     Component component) {
     const std::string named(name(component));
     for (WeightRule& rule : rules) {
         if (rule.rate != rate || rule.what != what) continue;
@@ -213,7 +217,8 @@ void add_weights(Document& document, const Protocol& protocol) {
         std::vector<std::string> row = {mass_text(mass)};
         for (const RatePerKg rate : columns) {
             const Rate set = round_down(rate * mass, protocol.pump.step);
-            std::string text = set > Rate{} && set <= protocol.pump.most ? rate_text(set) : std::string(no_value);
+            std::string text =
+                set > Rate{} && set <= protocol.pump.most ? rate_text(set) : std::string(no_value);
             if (const std::size_t unit = text.find(' '); unit != std::string::npos) text.resize(unit);
             row.push_back(std::move(text));
         }
@@ -247,7 +252,9 @@ void add_form(Document& document, const Protocol& protocol) {
     const auto add = [&table](std::string_view what, std::string how) {
         table.rows.push_back({std::string(what), std::move(how), "", "", ""});
     };
-    const auto after = [](Seconds s, std::string_view what) { return span_text(s) + " after " + std::string(what); };
+    const auto after = [](Seconds s, std::string_view what) {
+        return span_text(s) + " after " + std::string(what);
+    };
     const auto limit = [&](LimitKind kind) {
         bool exists = false;
         std::string how = common_limit(protocol, kind, exists);
@@ -261,14 +268,16 @@ void add_form(Document& document, const Protocol& protocol) {
     limit(LimitKind::hang);
     limit(LimitKind::start);
     const CheckRules& checks = protocol.checks;
-    add(check_title(CheckKind::baseline), "at most " + span_text(checks.baseline_within.value) + " before the start");
+    add(check_title(CheckKind::baseline),
+        "at most " + span_text(checks.baseline_within.value) + " before the start");
     add("Spiked", "the time of spiking");
     add("Start, with the rate", "the time at which it runs into the person");
     if (checks.at_start.value) add(check_title(CheckKind::start), "at the start");
     for (const CheckRules::Early& early : checks.early)
         add(check_title(CheckKind::early),
-            after(early.after, "the start") +
-                (early.counts_from < early.after ? ", not before " + span_text(early.counts_from) : std::string()));
+            after(early.after, "the start") + (early.counts_from < early.after
+                                                   ? ", not before " + span_text(early.counts_from)
+                                                   : std::string()));
     add("Main rate, with the rate", "once the early check is in");
     if (checks.interval)
         for (int i = 1; i <= 4; ++i)

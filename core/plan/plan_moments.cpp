@@ -48,7 +48,8 @@ void add_moments(sheet::Document& document, const Protocol& protocol, const Stat
         moment.in_calendar = false;
     }
     for (const Check& check : r.checks) {
-        sheet::Moment& moment = adder.add("check", code(check.kind), check_title(check.kind), check.due, check.sum);
+        sheet::Moment& moment =
+            adder.add("check", code(check.kind), check_title(check.kind), check.due, check.sum);
         moment.detail = name(check.state);
         moment.source = basis_text(protocol, check.basis);
     }

@@ -50,7 +50,8 @@ struct Builder {
     void add_notes();
     void add_workings();
     void add_sum(Table& table, std::string_view what, const Sum& sum, std::string_view source);
-    void add_step(std::vector<StepRow>& rows, Instant at, int order, std::string what, std::optional<Instant> done);
+    void add_step(std::vector<StepRow>& rows, Instant at, int order, std::string what,
+                  std::optional<Instant> done);
 };
 
 void Builder::add_top(const SheetLabels& labels) {
@@ -59,11 +60,13 @@ void Builder::add_top(const SheetLabels& labels) {
     document.start = r.planned ? r.start : r.now;
 
     if (!labels.object.empty()) document.fact("Object", labels.object);
-    document.fact("Bag number ends in", labels.bag_digits.empty() ? for_a_pen : std::string_view(labels.bag_digits));
+    document.fact("Bag number ends in",
+                  labels.bag_digits.empty() ? for_a_pen : std::string_view(labels.bag_digits));
     if (const auto end = void_after(r)) document.fact("Void after", clock(*end));
     const std::string_view label = protocol.adopted ? std::string_view() : example_label();
     if (!protocol.title.empty() || !label.empty())
-        document.fact("Rules", joined({protocol.title, protocol.title.empty() || label.empty() ? "" : " - ", label}));
+        document.fact("Rules",
+                      joined({protocol.title, protocol.title.empty() || label.empty() ? "" : " - ", label}));
 
     document.headline(verdict_text(r, day));
     for (const std::string& text : passed_texts(r, day)) document.item(text);
@@ -183,9 +186,11 @@ std::string plan_against(const Window& w, const Reckoning& r) {
         case WindowState::closing: break;
     }
     if (!w.latest || !w.planned) return "no time planned";
-    if (w.kind == LimitKind::finish && r.planned && r.rates.rule == RateRule::partial) return "not all of it by then";
+    if (w.kind == LimitKind::finish && r.planned && r.rates.rule == RateRule::partial)
+        return "not all of it by then";
     if (w.kept && *w.latest - *w.planned > hours(24)) return "kept, more than a day to spare";
-    const std::string span = w.kept ? minutes_left_text(*w.latest - *w.planned) : span_text(*w.planned - *w.latest);
+    const std::string span =
+        w.kept ? minutes_left_text(*w.latest - *w.planned) : span_text(*w.planned - *w.latest);
     return joined({w.kept ? "kept, " : "not kept, ", span, w.kept ? " to spare" : " too late"});
 }
 
@@ -199,7 +204,8 @@ void Builder::add_windows() {
     for (const Window& w : r.windows) {
         std::string from = counted_from_text(w);
         if (w.from != Anchor::label_expiry)
-            from = w.opened ? joined({from, " at ", clock(*w.opened)}) : joined({from, ", ", not_recorded_text});
+            from =
+                w.opened ? joined({from, " at ", clock(*w.opened)}) : joined({from, ", ", not_recorded_text});
         table.add_row({name(w.kind), w.latest ? clock(*w.latest) : std::string(not_recorded_text), from,
                        plan_against(w, r)});
     }
@@ -208,13 +214,15 @@ void Builder::add_windows() {
 
 void Builder::add_volumes() {
     const Volumes& v = r.volumes;
-    document.heading(r.rates.rule == RateRule::partial ? joined({"Volumes, if it were stopped at ", clock(r.all_in)})
-                                                       : std::string("Volumes"));
+    document.heading(r.rates.rule == RateRule::partial
+                         ? joined({"Volumes, if it were stopped at ", clock(r.all_in)})
+                         : std::string("Volumes"));
     document.fact("Bag, by its label", volume_text(v.bag));
     if (v.lost > Volume{}) document.fact("Lost in priming", volume_text(v.lost));
     document.fact("Wanted (the dose)", volume_text(v.wanted));
-    document.fact("Held by the line", joined({volume_text(v.line), ", ", name(state.line.primed_with),
-                                              state.line.cleared ? ", cleared at the end" : ", not cleared"}));
+    document.fact("Held by the line",
+                  joined({volume_text(v.line), ", ", name(state.line.primed_with),
+                          state.line.cleared ? ", cleared at the end" : ", not cleared"}));
     if (v.saline_first > Volume{}) document.fact("Saline that goes in first", volume_text(v.saline_first));
     document.fact("Counted by the device", volume_text(v.pushed));
     document.fact("Given of the component", volume_text(v.given));
@@ -243,9 +251,9 @@ void Builder::add_notes() {
         const Seconds by = change.offset - day.wall.offset_at(change.at - Seconds{1});
         DayClock before = day;  // the change is told by the clock that it ends
         before.wall = WallClock(change.offset - by);
-        document.item(joined({"The clock is put ", by < Seconds{} ? "back " : "forward ", span_text(by), " at ",
-                              clock_text(change.at, before), ". Times that say ", utc_offset_text(change.offset),
-                              " are by the new time."}));
+        document.item(joined({"The clock is put ", by < Seconds{} ? "back " : "forward ", span_text(by),
+                              " at ", clock_text(change.at, before), ". Times that say ",
+                              utc_offset_text(change.offset), " are by the new time."}));
     }
     if (document.blocks.size() == before_items) document.blocks.pop_back();  // the heading alone
 }
@@ -315,8 +323,8 @@ void add_rules_and_cautions(Document& document, const Protocol& protocol) {
     document.cautions(std::move(items));
 }
 
-Document plan_sheet(const Protocol& protocol, const State& state, const Reckoning& reckoning, const WallClock& wall,
-                    const SheetLabels& labels) {
+Document plan_sheet(const Protocol& protocol, const State& state, const Reckoning& reckoning,
+                    const WallClock& wall, const SheetLabels& labels) {
     Builder b{protocol, state, reckoning, day_clock_of(state, wall, reckoning.now), References(protocol)};
     b.add_top(labels);
     b.add_key_facts();

@@ -24,8 +24,8 @@ sheet::Document plan_sheet(const Protocol& protocol, const State& state, const R
                            const WallClock& wall, const SheetLabels& labels = {});
 
 /// What falls on a time, for CSV and calendars: every limit, stage and check.
-void add_moments(sheet::Document& document, const Protocol& protocol, const State& state, const Reckoning& reckoning,
-                 const WallClock& wall);
+void add_moments(sheet::Document& document, const Protocol& protocol, const State& state,
+                 const Reckoning& reckoning, const WallClock& wall);
 
 /// What stands at the end of every sheet, screen print and card: the cautions, and whose rules these are.
 void add_rules_and_cautions(sheet::Document& document, const Protocol& protocol);

@@ -89,7 +89,8 @@ std::string stage_rate_text(const Stage& stage) {
 
 std::string stage_count_text(const Stage& stage) {
     if (stage.count_drops == 0) return {};
-    return joined({"count ", dose_number(stage.count_drops, 1, 0), stage.count_drops == 1 ? " drop in " : " drops in ",
+    return joined({"count ", dose_number(stage.count_drops, 1, 0),
+                   stage.count_drops == 1 ? " drop in " : " drops in ",
                    stage.count_over == minutes(1) ? std::string("60 s") : span_text(stage.count_over)});
 }
 

@@ -148,7 +148,8 @@ Document protocol_sheet(const Protocol& protocol) {
         for (Table& t : tables)
             if (t.caption == group) table = &t;
         if (!table) {
-            tables.push_back({group, {{"Rule", Role::text}, {"Value", Role::text}, {"Where from", Role::text}}, {}});
+            tables.push_back(
+                {group, {{"Rule", Role::text}, {"Value", Role::text}, {"Where from", Role::text}}, {}});
             table = &tables.back();
         }
         table->rows.push_back({rule_label(rule.path), value_words(rule.path, rule.text),
@@ -164,14 +165,16 @@ Document difference_sheet(const Protocol& left, const Protocol& right) {
     Document document;
     document.title = "What differs: " + left.title + " and " + right.title;
     const std::vector<Difference> differences = compare(left, right);
-    document.headline(differences.empty() ? "Nothing differs: both say the same."
-                                          : std::to_string(differences.size()) +
-                                                (differences.size() == 1 ? " rule differs." : " rules differ."));
+    document.headline(differences.empty()
+                          ? "Nothing differs: both say the same."
+                          : std::to_string(differences.size()) +
+                                (differences.size() == 1 ? " rule differs." : " rules differ."));
     std::vector<Table> tables;
     for (const Difference& d : differences) {
         const std::string group = group_of(d.path);
         if (tables.empty() || tables.back().caption != group)
-            tables.push_back({group, {{"Rule", Role::text}, {left.title, Role::text}, {right.title, Role::text}}, {}});
+            tables.push_back(
+                {group, {{"Rule", Role::text}, {left.title, Role::text}, {right.title, Role::text}}, {}});
         tables.back().rows.push_back(
             {rule_label(d.path), value_words(d.path, d.left), value_words(d.path, d.right)});
     }

@@ -1,6 +1,6 @@
-// RFC 5545. Section 3.1: CRLF and lines of at most 75 octets, longer ones folded; 3.3.11: backslash, semicolon,
-// comma and newline escaped in TEXT; 3.3.5: times in UTC end with Z; 3.6.1: UID and DTSTAMP are required. No
-// VALARM: this is not an alarm.
+// RFC 5545. Section 3.1: CRLF and lines of at most 75 octets, longer ones folded; 3.3.11: backslash,
+// semicolon, comma and newline escaped in TEXT; 3.3.5: times in UTC end with Z; 3.6.1: UID and DTSTAMP are
+// required. No VALARM: this is not an alarm.
 
 #include "core/sheet/document.hpp"
 
@@ -101,7 +101,8 @@ std::string to_calendar(const Document& document, Instant stamp) {
         if (!moment.in_calendar) continue;
         empty = false;
         write_line(out, "BEGIN:VEVENT");
-        write_line(out, "UID:" + uid_of({document.title, moment.kind, moment.code, moment.name, utc_text(moment.at)}));
+        write_line(out, "UID:" + uid_of({document.title, moment.kind, moment.code, moment.name,
+                                         utc_text(moment.at)}));
         write_line(out, "DTSTAMP:" + utc_text(stamp));
         write_line(out, "DTSTART:" + utc_text(moment.at));
         write_text(out, "SUMMARY", moment.name + ": " + document.title);

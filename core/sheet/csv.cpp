@@ -23,7 +23,8 @@ void write_field(std::string& out, std::string_view text, bool first = false) {
 }  // namespace
 
 std::string to_csv(const Document& document) {
-    std::string out = "kind,code,name,at,seconds_from_start,until,until_seconds_from_start,detail,sum,source\r\n";
+    std::string out =
+        "kind,code,name,at,seconds_from_start,until,until_seconds_from_start,detail,sum,source\r\n";
     for (const Moment& moment : document.moments) {
         write_field(out, moment.kind, true);
         write_field(out, moment.code);
@@ -31,7 +32,8 @@ std::string to_csv(const Document& document) {
         write_field(out, moment.shown);
         write_field(out, std::to_string((moment.at - document.start).count));
         write_field(out, moment.until_shown);
-        write_field(out, moment.until ? std::to_string((*moment.until - document.start).count) : std::string());
+        write_field(out,
+                    moment.until ? std::to_string((*moment.until - document.start).count) : std::string());
         write_field(out, moment.detail);
         write_field(out, moment.sum);
         write_field(out, moment.source);

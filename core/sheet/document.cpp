@@ -2,7 +2,9 @@
 
 namespace hangtime::sheet {
 
-void Table::add_column(std::string_view heading, Role role) { columns.push_back({std::string(heading), role}); }
+void Table::add_column(std::string_view heading, Role role) {
+    columns.push_back({std::string(heading), role});
+}
 
 void Table::add_row(std::initializer_list<std::string_view> cells) {
     rows.emplace_back();
@@ -22,7 +24,9 @@ void Document::list(std::vector<std::string> items) {
     if (!items.empty()) add(BlockKind::list, {}).items = std::move(items);
 }
 
-void Document::cautions(std::vector<std::string> items) { add(BlockKind::cautions, {}).items = std::move(items); }
+void Document::cautions(std::vector<std::string> items) {
+    add(BlockKind::cautions, {}).items = std::move(items);
+}
 
 Block& Document::last(BlockKind kind) {
     return blocks.empty() || blocks.back().kind != kind ? add(kind, {}) : blocks.back();

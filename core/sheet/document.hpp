@@ -4,8 +4,8 @@
 /// plan, a protocol, a card, later a reaction or a round) builds its own; the writers turn any of them into
 /// text for a terminal, HTML for a page or a printer, CSV and a calendar.
 ///
-/// All texts are UTF-8 and finished: writers escape and wrap them, they never change a value. Nothing here can
-/// hold who somebody is, because nothing that builds a document is ever told.
+/// All texts are UTF-8 and finished: writers escape and wrap them, they never change a value. Nothing here
+/// can hold who somebody is, because nothing that builds a document is ever told.
 
 #include "core/clock.hpp"
 
@@ -19,7 +19,8 @@
 
 namespace hangtime::sheet {
 
-/// How a column is set: numbers and times to the right, `pen` is left empty to be written in, `tick` likewise.
+/// How a column is set: numbers and times to the right, `pen` is left empty to be written in, `tick`
+/// likewise.
 enum class Role : std::uint8_t { text, number, time, pen, tick };
 
 struct Column {

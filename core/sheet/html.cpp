@@ -36,7 +36,8 @@ void write_words(std::string& out, std::string_view text) {
     write_escaped(out, text.substr(from));
 }
 
-void write_element(std::string& out, std::string_view name, std::string_view attributes, std::string_view text) {
+void write_element(std::string& out, std::string_view name, std::string_view attributes,
+                   std::string_view text) {
     out += '<';
     out += name;
     out += attributes;
@@ -133,10 +134,10 @@ std::string to_html_fragment(const Document& document) {
 }
 
 std::string to_html_page(const Document& document) {
-    std::string out =
-        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
-        "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>";
+    std::string out = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+                      "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src "
+                      "'unsafe-inline'\">\n"
+                      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>";
     write_escaped(out, document.title);
     out += "</title>\n<style>\n";
     out += html_style();

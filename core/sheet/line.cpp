@@ -27,7 +27,8 @@ std::size_t time_end(std::string_view text, std::size_t from) {
     for (const std::string_view next : {std::string_view(" UTC"), std::string_view(" day ")}) {
         if (!text.substr(i).starts_with(next)) continue;
         i += next.size();
-        while (i < text.size() && (is_digit(text[i]) || text[i] == '+' || text[i] == '-' || text[i] == ':')) ++i;
+        while (i < text.size() && (is_digit(text[i]) || text[i] == '+' || text[i] == '-' || text[i] == ':'))
+            ++i;
         if (text[i - 1] == ':') --i;
     }
     return i;

@@ -7,8 +7,8 @@
 
 namespace hangtime::sheet {
 
-/// The end of the quantity that begins at `from` ("174 mL/h", "15 min", "02:30 day +1"), or `from` where none does. A
-/// number and its unit are never split over a line (NHS Common User Interface, key rules).
+/// The end of the quantity that begins at `from` ("174 mL/h", "15 min", "02:30 day +1"), or `from` where none
+/// does. A number and its unit are never split over a line (NHS Common User Interface, key rules).
 std::size_t quantity_end(std::string_view text, std::size_t from);
 
 }  // namespace hangtime::sheet

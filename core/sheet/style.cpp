@@ -2,8 +2,8 @@
 
 namespace hangtime::sheet {
 
-// No page size is named, so A4 and Letter both come out; the widest table fits the narrower of the two. Ink on
-// white only: a ward's printer has no colours, and no state is told by one.
+// No page size is named, so A4 and Letter both come out; the widest table fits the narrower of the two. Ink
+// on white only: a ward's printer has no colours, and no state is told by one.
 std::string_view html_style() {
     return R"(body { margin: 0; background: #fff; color: #1b262c; }
 .sheet { font: 11pt/1.35 "B612", "DejaVu Sans", Verdana, Arial, sans-serif; max-width: 46rem; margin: 0 auto;
@@ -23,7 +23,8 @@ std::string_view html_style() {
 .sheet dd { margin: 0; font-weight: bold; }
 .sheet table { border-collapse: collapse; width: 100%; margin: .9em 0; }
 .sheet caption { text-align: left; font-weight: bold; font-size: 1.1em; padding-bottom: .2em; }
-.sheet th, .sheet td { text-align: left; vertical-align: top; padding: .22em .5em; border: 1px solid #55646c; }
+.sheet th, .sheet td { text-align: left; vertical-align: top; padding: .22em .5em;
+    border: 1px solid #55646c; }
 .sheet thead th { border-bottom-width: 2px; font-size: .88em; }
 .sheet tbody th { font-weight: normal; }
 .sheet .n, .sheet .t { text-align: right; font-variant-numeric: tabular-nums; }

@@ -110,7 +110,8 @@ std::size_t least_width(std::string_view text) {
     return least;
 }
 
-// Widths that fit the page: natural ones (headings may wrap), then the widest columns give way, down to their longest word.
+// Widths that fit the page: natural ones (headings may wrap), then the widest columns give way, down to their
+// longest word.
 std::vector<std::size_t> widths_of(const Table& table) {
     const std::size_t count = table.columns.size();
     std::vector<std::size_t> natural(count), least(count);

@@ -15,8 +15,10 @@ std::string_view largest_bag_pattern(const Sum& sum) {
     if (f[3].a == without_line || is_zero(f[1]))
         return is_zero(f[2]) ? "{3} can be pushed in time" : "{0} + {2} lost in priming = {3}";
     if (f[3].a == without_line + f[1].a)
-        return is_zero(f[2]) ? "{0} + {1} in the line = {3}" : "{0} + {1} in the line + {2} lost in priming = {3}";
-    return is_zero(f[2]) ? "{0} - {1} in the line = {3}" : "{0} - {1} in the line + {2} lost in priming = {3}";
+        return is_zero(f[2]) ? "{0} + {1} in the line = {3}"
+                             : "{0} + {1} in the line + {2} lost in priming = {3}";
+    return is_zero(f[2]) ? "{0} - {1} in the line = {3}"
+                         : "{0} - {1} in the line + {2} lost in priming = {3}";
 }
 
 // The pattern for a sum; a part that adds nothing is left out of the line.

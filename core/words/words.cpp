@@ -263,10 +263,14 @@ std::string_view meaning_sentence(LimitKind value) {
 std::string_view passed_sentence(LimitKind value) {
     switch (value) {
         case LimitKind::decide: return "The time to decide has passed. Ask the blood bank.";
-        case LimitKind::send_back: return "The blood bank can no longer keep this bag. Ask them what to do with it.";
-        case LimitKind::hang: return "The time to hang this bag has passed. Ask the blood bank before you hang it.";
-        case LimitKind::start: return "The time to start this bag has passed. Ask the blood bank before you start.";
-        case LimitKind::finish: return "The time to be all in has passed. Follow your policy for what is left.";
+        case LimitKind::send_back:
+            return "The blood bank can no longer keep this bag. Ask them what to do with it.";
+        case LimitKind::hang:
+            return "The time to hang this bag has passed. Ask the blood bank before you hang it.";
+        case LimitKind::start:
+            return "The time to start this bag has passed. Ask the blood bank before you start.";
+        case LimitKind::finish:
+            return "The time to be all in has passed. Follow your policy for what is left.";
         case LimitKind::change_set: return "The time to change the set has passed. Follow your policy.";
     }
     return {};
@@ -280,12 +284,14 @@ std::string_view sentence(Reason value) {
             return "The device has no step that is fast enough for the limit and slow enough to be allowed.";
         case Reason::slow_stage_too_long: return "The limit falls inside the slow stage.";
         case Reason::limit_before_start: return "The limit has passed before the transfusion starts.";
-        case Reason::line_holds_all: return "The line holds all there is to give: none of it would reach the vein.";
+        case Reason::line_holds_all:
+            return "The line holds all there is to give: none of it would reach the vein.";
         case Reason::hang_too_late: return "The start is later than the bag may be hung.";
         case Reason::expires_first: return "The bag expires first.";
         case Reason::reserve_accuracy:
             return "A device that runs as slowly as its accuracy allows would pass the limit.";
-        case Reason::reserve_minutes: return "Fewer minutes are left before the limit than are kept in reserve.";
+        case Reason::reserve_minutes:
+            return "Fewer minutes are left before the limit than are kept in reserve.";
         case Reason::reserve_drop: return "One drop a minute fewer would pass the limit.";
     }
     return {};
@@ -298,9 +304,11 @@ std::string_view pattern_of(Warning value) {
         case Warning::protocol_is_example:
             return "These rules are an example. No ward has adopted them: check each against your policy.";
         case Warning::component_after_slow_stage:
-            return "The line is full of saline: the first blood reaches the vein[ at {0},] after the slow stage, "
+            return "The line is full of saline: the first blood reaches the vein[ at {0},] after the slow "
+                   "stage, "
                    "and would then run at the full rate[ of {1}].";
-        case Warning::line_not_given: return "What stands in the line at the end[, {0},] is not given[: {1} are given].";
+        case Warning::line_not_given:
+            return "What stands in the line at the end[, {0},] is not given[: {1} are given].";
         case Warning::weight_estimated: return "The weight[ of {0}] is an estimate.";
         case Warning::overload_risk_not_recorded:
             return "Risk of circulatory overload is not recorded. If there is one, other rates apply.";
@@ -318,11 +326,13 @@ std::string_view pattern_of(Warning value) {
         case Warning::duration_unusual:
             return "This is not a usual duration[: {0}][, usually {1} to {2}]. Check the order.";
         case Warning::duration_not_met:
-            return "It takes longer than was asked for[: {1} instead of {0}]. The highest rate allowed is reached.";
+            return "It takes longer than was asked for[: {1} instead of {0}]. The highest rate allowed is "
+                   "reached.";
         case Warning::raised_to_limit:
             return "The rate is higher than was asked for[, {1} instead of {0},] because of the limit.";
         case Warning::slow_stage_lowered:
-            return "The slow stage runs slower than usual[, {1} instead of {0},] to stay within the highest rate "
+            return "The slow stage runs slower than usual[, {1} instead of {0},] to stay within the highest "
+                   "rate "
                    "allowed.";
         case Warning::dose_exceeds_bag: return "The dose[ of {0}] is more than the bag holds[, {1}].";
         case Warning::child_whole_bag:
@@ -335,13 +345,16 @@ std::string_view pattern_of(Warning value) {
             return "Count exactly[: {0} drops in {1} s]. One drop more or fewer breaks a limit.";
         case Warning::return_by_temperature:
             return "A bag that has become too warm cannot be kept, even in time.";
-        case Warning::set_changes_during_run: return "The set has to be changed[ at {0}] while the bag is running.";
+        case Warning::set_changes_during_run:
+            return "The set has to be changed[ at {0}] while the bag is running.";
         case Warning::start_in_the_past: return "The planned start[, {0},] is in the past.";
         case Warning::slow_stage_one_step:
-            return "The device cannot go as slowly as the slow stage asks[: it is set to {0}, its lowest step].";
+            return "The device cannot go as slowly as the slow stage asks[: it is set to {0}, its lowest "
+                   "step].";
         case Warning::line_filled_from_saline:
             return "Saline in the line goes in first[: {0}]. The device counts it as well.";
-        case Warning::controlled_delivery: return "These rules ask for a pump or another controlled device here.";
+        case Warning::controlled_delivery:
+            return "These rules ask for a pump or another controlled device here.";
     }
     return {};
 }
@@ -351,7 +364,8 @@ std::string_view pattern_of(Advice value) {
         case Advice::ask_split: return "Ask the blood bank for a split[ of at most {0}].";
         case Advice::ask_prescriber_rate:
             return "Ask the prescriber whether a higher rate is allowed[: {0} would fit].";
-        case Advice::ask_prescriber_dose: return "Ask the prescriber about the dose[: at most {0} would fit].";
+        case Advice::ask_prescriber_dose:
+            return "Ask the prescriber about the dose[: at most {0} would fit].";
         case Advice::start_earlier: return "Start earlier[: at {0} at the latest].";
         case Advice::send_back: return "Send the bag back to the blood bank now.";
         case Advice::finer_device: return "A device with finer steps[ than {0}] would do.";
@@ -368,8 +382,9 @@ std::string warning_text(Warning code, const std::array<Figure, 3>& figures, con
         return "A bag that is warmer than " + dose_number(figures[0].a, 10, 1) +
                " degrees C cannot be kept, even in time.";
     if (code == Warning::count_exactly) {  // by the second hand: 60 s, not 1 min
-        const Figure counted[] = {figures[0], {figures[1].kind == FigureKind::none ? FigureKind::none : FigureKind::count,
-                                               figures[1].a}};
+        const Figure counted[] = {
+            figures[0],
+            {figures[1].kind == FigureKind::none ? FigureKind::none : FigureKind::count, figures[1].a}};
         return words::fill(pattern_of(code), counted, 2, day);
     }
     // A wish by rate has no time of its own.
@@ -385,9 +400,11 @@ std::string advice_text(Advice code, const std::array<Figure, 2>& figures, const
 std::string_view caution(std::size_t index) {
     switch (index) {
         case 0:
-            return "Hangtime works out times and rates. It is not a medical device, not an alarm and not a record.";
+            return "Hangtime works out times and rates. It is not a medical device, not an alarm and not a "
+                   "record.";
         case 1:
-            return "Your local policy, the label on the bag and your own licensed practice come first. Where they "
+            return "Your local policy, the label on the bag and your own licensed practice come first. Where "
+                   "they "
                    "differ from what stands here, follow them.";
         case 2: return "It does not watch the patient, the bag or the pump. You do.";
         case 3: return "Check every number against the order and the bag before you use it.";

@@ -18,7 +18,8 @@ std::string refusal(std::vector<std::string> words) {
 }  // namespace
 
 TEST_CASE("options, in both spellings") {
-    const auto read = read_options({"sheet", "a.json", "--as", "json", "--now=2026-03-14T13:45", "--out", "b.json"});
+    const auto read =
+        read_options({"sheet", "a.json", "--as", "json", "--now=2026-03-14T13:45", "--out", "b.json"});
     REQUIRE(read.ok());
     CHECK(*read.value().command == Command::sheet);
     CHECK(read.value().as == Format::json);
@@ -62,6 +63,6 @@ TEST_CASE("a refusal is one line that says where, what and what would do; standa
     const Outcome outcome = run({"sheet", "there/is/no/such.json"});
     CHECK(outcome.status == Status::bad_input);
     CHECK(outcome.out.empty());
-    CHECK(outcome.err ==
-          "there/is/no/such.json: cannot be opened; accepted: a file that can be read, or - for standard input\n");
+    CHECK(outcome.err == "there/is/no/such.json: cannot be opened; accepted: a file that can be read, or - "
+                         "for standard input\n");
 }

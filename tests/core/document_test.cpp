@@ -1,5 +1,5 @@
-// The document model's writers. RFC 4180 (CSV) and RFC 5545 (iCalendar) are named beside their checks; Python's
-// csv and icalendar read whole sheets in tests/oracle.
+// The document model's writers. RFC 4180 (CSV) and RFC 5545 (iCalendar) are named beside their checks;
+// Python's csv and icalendar read whole sheets in tests/oracle.
 
 #include "core/sheet/document.hpp"
 #include "core/sheet/line.hpp"
@@ -25,7 +25,9 @@ std::vector<std::string> lines_of(const std::string& text, const std::string& en
     return lines;
 }
 
-bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool contains(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
 
 std::string times(std::string_view word, int n) {
     std::string out;
@@ -72,7 +74,8 @@ TEST_CASE("text: no line is longer than 80 letters, and quantities are not split
     d.list({times("item ", 40), "short"});
     d.fact("Name", times("value ", 40));
     d.fact(times("long name ", 5), "value");
-    d.table({"Caption", {{"One", Role::text}, {"Two", Role::number}, {"Pen", Role::pen}, {"Tick", Role::tick}},
+    d.table({"Caption",
+             {{"One", Role::text}, {"Two", Role::number}, {"Pen", Role::pen}, {"Tick", Role::tick}},
              {{times("cell ", 30), "174 mL/h"}, {"x", "1 mL", "14:07"}}});
     for (const std::string& line : lines_of(to_text(d))) {
         CAPTURE(line);
@@ -170,7 +173,8 @@ TEST_CASE("CSV: RFC 4180, sections 2.1 to 2.7") {
 TEST_CASE("iCalendar: RFC 5545, sections 3.1, 3.3.5, 3.3.11 and 3.6.1") {
     Document d;
     d.title = "Red cells, 316 mL";
-    d.moments.push_back(moment_at(1'773'493'620, "Early; check\\ " + times("\xC3\xA4", 80)));  // 2026-03-14T13:07Z
+    d.moments.push_back(
+        moment_at(1'773'493'620, "Early; check\\ " + times("\xC3\xA4", 80))); // 2026-03-14T13:07Z
     d.moments.push_back(moment_at(1'773'493'620, "not in it"));
     d.moments.back().in_calendar = false;
     const std::string ics = to_calendar(d, {1'773'490'000});

@@ -1,5 +1,5 @@
-// The plan's sheet. tests/core/golden/plan_sheet.txt was read through and approved; what may not be on a sheet
-// is asked of every demo transfusion.
+// The plan's sheet. tests/core/golden/plan_sheet.txt was read through and approved; what may not be on a
+// sheet is asked of every demo transfusion.
 
 #include "core/plan/card.hpp"
 #include "core/plan/plan_sheet.hpp"
@@ -22,7 +22,9 @@ namespace {
 
 const WallClock utc_wall{Seconds{0}};
 
-bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool contains(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
 
 int occurrences(const std::string& text, std::string_view part) {
     int n = 0;
@@ -46,7 +48,8 @@ std::string unwrapped(const std::string& text) {
 
 const sheet::Table* table(const sheet::Document& d, std::string_view caption) {
     for (const sheet::Block& block : d.blocks)
-        if (block.kind == sheet::BlockKind::table && block.table.caption.starts_with(caption)) return &block.table;
+        if (block.kind == sheet::BlockKind::table && block.table.caption.starts_with(caption))
+            return &block.table;
     return nullptr;
 }
 
@@ -204,7 +207,8 @@ TEST_CASE("the card's rates by weight never exceed the protocol's, to the device
     const sheet::Document d = card(shipped_protocol("children-by-weight"));
     const sheet::Table* t = nullptr;
     for (const sheet::Block& block : d.blocks)
-        if (block.kind == sheet::BlockKind::table && block.table.columns[0].heading == "Weight") t = &block.table;
+        if (block.kind == sheet::BlockKind::table && block.table.columns[0].heading == "Weight")
+            t = &block.table;
     REQUIRE(t != nullptr);
     for (const auto& row : t->rows)
         if (row[0] == "12 kg") CHECK(row[3] == "60");  // 5 mL/kg/h

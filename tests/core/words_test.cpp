@@ -72,7 +72,8 @@ TEST_CASE("every code is spelled and named, each differently") {
     spelled_and_named<DeviceKind>(2);
     spelled_and_named<Answer>(3);
     spelled_and_named<StepKind>(9);
-    for (int i = 0; i < code_count<CheckKind>(); ++i) CHECK_FALSE(check_title(static_cast<CheckKind>(i)).empty());
+    for (int i = 0; i < code_count<CheckKind>(); ++i)
+        CHECK_FALSE(check_title(static_cast<CheckKind>(i)).empty());
     for (int i = 0; i < component_count; ++i) CHECK_FALSE(name(static_cast<Component>(i)).empty());
     for (int i = 0; i < not_covered_count; ++i) CHECK_FALSE(name(static_cast<NotCovered>(i)).empty());
 }
@@ -110,8 +111,9 @@ TEST_CASE("a warning says its figures") {
           "A bag that is warmer than 10 degrees C cannot be kept, even in time.");
     CHECK(warning_text(Warning::gauge_small, {Figure(FigureKind::count, 24), Figure(FigureKind::count, 22)},
                        noon_day) == "The cannula, 24 G, is narrower than the 22 G of these rules.");
-    CHECK(warning_text(Warning::count_exactly, {Figure(FigureKind::count, 11), Figure(minutes(1))}, noon_day) ==
-          "Count exactly: 11 drops in 60 s. One drop more or fewer breaks a limit.");
+    CHECK(
+        warning_text(Warning::count_exactly, {Figure(FigureKind::count, 11), Figure(minutes(1))}, noon_day) ==
+        "Count exactly: 11 drops in 60 s. One drop more or fewer breaks a limit.");
     CHECK(advice_text(Advice::ask_split, {Figure(tenths_of_ml(2175))}, noon_day) ==
           "Ask the blood bank for a split of at most 217.5 mL.");
 }
@@ -138,7 +140,8 @@ TEST_CASE("sums, one line each") {
           "10 mL/kg x 11.6 kg = 116 mL");
     CHECK(says(sum_of(SumKind::dose_as_ordered, ml(116))) == "as ordered: 116 mL");
     CHECK(says(sum_of(SumKind::whole_bag, ml(316), ml(0), ml(316))) == "the whole bag: 316 mL");
-    CHECK(says(sum_of(SumKind::whole_bag, ml(316), ml(6), ml(310))) == "316 mL - 6 mL lost in priming = 310 mL");
+    CHECK(says(sum_of(SumKind::whole_bag, ml(316), ml(6), ml(310))) ==
+          "316 mL - 6 mL lost in priming = 310 mL");
     CHECK(says(sum_of(SumKind::pushed, ml(316), ml(20), ml(336))) == "316 mL + 20 mL of the line = 336 mL");
     CHECK(says(sum_of(SumKind::pushed, ml(316), ml(0), ml(316))) == "316 mL, nothing added for the line");
     CHECK(says(sum_of(SumKind::slow_volume, ml_per_h(50), minutes(15), tenths_of_ml(125))) ==
@@ -148,8 +151,8 @@ TEST_CASE("sums, one line each") {
           "1 mL/kg/h x 84.147 kg = 84.15 mL/h, on the device 84 mL/h");
     CHECK(says(sum_of(SumKind::rest_in_time, ml(316), tenths_of_ml(125), minutes(105), main_rate,
                       ml_per_h(174))) == "(316 mL - 12.5 mL) in 1 h 45 min = 173.43 mL/h, set 174 mL/h");
-    CHECK(says(sum_of(SumKind::rest_in_time, ml(116), ml(0), hours(2), exactly(ml_per_h(58)), ml_per_h(58))) ==
-          "116 mL in 2 h = 58 mL/h");
+    CHECK(says(sum_of(SumKind::rest_in_time, ml(116), ml(0), hours(2), exactly(ml_per_h(58)),
+                      ml_per_h(58))) == "116 mL in 2 h = 58 mL/h");
     CHECK(says(sum_of(SumKind::rest_to_limit, ml(316), tenths_of_ml(125), minutes(105), main_rate)) ==
           "(316 mL - 12.5 mL) in the 1 h 45 min until the limit = 173.43 mL/h");
     CHECK(says(sum_of(SumKind::rate_as_limited, main_rate, ml_per_h(173))) ==
@@ -162,19 +165,22 @@ TEST_CASE("sums, one line each") {
           "300 mL - 217.5 mL = 82.5 mL");
     CHECK(says(sum_of(SumKind::largest_bag, tenths_of_ml(2175), ml(0), ml(0), tenths_of_ml(2175))) ==
           "217.5 mL can be pushed in time");
-    CHECK(says(sum_of(SumKind::largest_bag, ml(200), ml(20), ml(0), ml(200))) == "200 mL can be pushed in time");
+    CHECK(says(sum_of(SumKind::largest_bag, ml(200), ml(20), ml(0), ml(200))) ==
+          "200 mL can be pushed in time");
     CHECK(says(sum_of(SumKind::largest_bag, ml(200), ml(20), ml(5), ml(205))) ==
           "200 mL + 5 mL lost in priming = 205 mL");
     CHECK(says(sum_of(SumKind::largest_bag, ml(200), ml(20), ml(5), ml(225))) ==
           "200 mL + 20 mL in the line + 5 mL lost in priming = 225 mL");
     CHECK(says(sum_of(SumKind::largest_bag, ml(200), ml(20), ml(5), ml(185))) ==
           "200 mL - 20 mL in the line + 5 mL lost in priming = 185 mL");
-    CHECK(says(sum_of(SumKind::drops, ml(250) / minutes(240), DropFactor{10}, Figure(FigureKind::count, 11))) ==
-          "62.5 mL/h x 10 drops/mL = 10.42 drops/min, set 11 drops/min");
-    CHECK(says(sum_of(SumKind::drops, drops_per_min(11, {10}), DropFactor{10}, Figure(FigureKind::count, 11))) ==
-          "66 mL/h x 10 drops/mL = 11 drops/min");
+    CHECK(
+        says(sum_of(SumKind::drops, ml(250) / minutes(240), DropFactor{10}, Figure(FigureKind::count, 11))) ==
+        "62.5 mL/h x 10 drops/mL = 10.42 drops/min, set 11 drops/min");
+    CHECK(says(sum_of(SumKind::drops, drops_per_min(11, {10}), DropFactor{10},
+                      Figure(FigureKind::count, 11))) == "66 mL/h x 10 drops/mL = 11 drops/min");
     CHECK(says(sum_of(SumKind::latest_start, at(17, 40), minutes(120), at(15, 40))) == "17:40 - 2 h = 15:40");
-    CHECK(says(sum_of(SumKind::over_by, at(17, 52), at(17, 40), minutes(12))) == "17:52 is 12 min after 17:40");
+    CHECK(says(sum_of(SumKind::over_by, at(17, 52), at(17, 40), minutes(12))) ==
+          "17:52 is 12 min after 17:40");
     CHECK(says(sum_of(SumKind::weight_needed, exactly(ml_per_h(84)), hundredths_of_ml_per_kg_per_h(100),
                       Mass{84'000})) == "84 mL/h / 1 mL/kg/h = 84 kg");
     CHECK(says(Sum{}).empty());
