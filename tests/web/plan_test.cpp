@@ -65,3 +65,144 @@ TEST_CASE("pictures of the first screen, to be looked at", "[plan][pictures]") {
         page.write_png(name + "-8-risk");
     }
 }
+
+TEST_CASE("a frail person's bag does not fit, and it says whom to ask for what", "[plan]") {
+    Page page;
+    page.enter("Red cells", "300", "1340", "1400");
+    page.tap("more");
+    page.tap("person.weight");
+    page.type("60");
+    page.key(platform::Key::enter);
+    page.tap("person.overload_risk");
+    page.choose("yes");
+    page.tap("more.close");
+    CHECK(page.label("verdict").starts_with("Does not fit: 217.5 mL can be given, 82.5 mL would be left"));
+    CHECK(page.label("verdict").find("Ask the blood bank for a split of at most 217.5 mL.") != std::string::npos);
+    CHECK(page.says("can_give", "217.5 mL"));
+    CHECK(page.says("largest", "217.5 mL"));
+    CHECK_FALSE(page.has("rate.set"));  // nothing to set before somebody was asked
+    CHECK(page.says("check.next", "ask first"));
+    page.tap("can_give");
+    CHECK(page.label("sum").find("217.5 mL") != std::string::npos);
+    page.write_png("does-not-fit");
+}
+
+TEST_CASE("every number has its sum one touch away", "[plan]") {
+    Page page;
+    page.enter("Red cells", "316", "1340", "1352");
+    CHECK(page.label("sum") == "Touch a number to see the sum behind it.");
+    const std::pair<const char*, const char*> sums[] = {
+        {"rate.set", "173.43 mL/h"}, {"rate.first", "50 mL/h"}, {"start.by", "13:40 + 30 min = 14:10"},
+        {"finish.by", "13:40 + 4 h = 17:40"}, {"all_in", "174 mL/h"}, {"check.next", "13:52"}};
+    for (const auto& [id, part] : sums) {
+        page.tap(id);
+        INFO(id << ": " << page.label("sum"));
+        CHECK(page.label("sum").find(part) != std::string::npos);
+        CHECK((page.find(id)->state & ui::State::expanded) != 0);
+    }
+    page.write_png("sum");
+    page.tap("check.next");
+    CHECK(page.label("sum") == "Touch a number to see the sum behind it.");
+}
+
+TEST_CASE("by gravity it counts drops, and says what they make", "[plan]") {
+    Page page;
+    page.enter("Red cells", "250", "1340", "1352");
+    page.tap("more");
+    page.show("device.kind");
+    page.tap("device.kind");
+    page.choose("gravity");
+    page.show("device.drops");
+    page.tap("device.drops");
+    page.choose("20 drops/mL");
+    page.show("more.close");
+    page.tap("more.close");
+    CHECK(page.value("rate.set").find("drops/min") != std::string::npos);
+    CHECK(page.value("rate.set").find("count ") != std::string::npos);
+    page.write_png("gravity");
+}
+
+TEST_CASE("what is not covered gets no numbers", "[plan]") {
+    Page page;
+    page.enter("Red cells", "316", "1340", "1352");
+    page.tap("unit.component");
+    page.choose("Albumin");
+    CHECK(page.says("verdict", "Albumin: not covered here"));
+    for (const char* id : {"rate.set", "rate.first", "finish.by", "all_in", "timeline"}) CHECK_FALSE(page.has(id));
+    CHECK((page.find("page.print")->state & ui::State::disabled) != 0);
+    page.write_png("not-covered");
+}
+
+TEST_CASE("the rules for children ask for the weight, and only they do", "[plan]") {
+    Page page;
+    CHECK_FALSE(page.has("person.weight"));
+    page.tap("protocol");
+    page.choose("Children by weight");
+    CHECK(page.has("person.weight"));
+    page.tap("person.weight");
+    page.type("11.6");
+    page.key(platform::Key::enter);
+    CHECK(page.says("person.weight", "11.6 kg"));
+    page.write_png("child");
+}
+
+TEST_CASE("the protocol and that it is an example stand on the screen, the cautions once", "[plan]") {
+    Page page;
+    CHECK(page.says("protocol", "General ward, common practice, example, not adopted"));
+    const std::string all = page.all_text();
+    const std::string once = "It is not a medical device";
+    const std::size_t first = all.find(once);
+    REQUIRE(first != std::string::npos);
+    CHECK(all.find(once, first + 1) == std::string::npos);
+}
+
+TEST_CASE("an entry out of bounds is refused where it stands, and gives no numbers", "[plan]") {
+    Page page;
+    page.enter("Red cells", "316", "1340", "1352");
+    page.tap("unit.volume");
+    page.type("6000");
+    CHECK((page.find("unit.volume")->state & ui::State::refused) != 0);
+    CHECK(page.value("unit.volume").find("0.1 to 5000 mL") != std::string::npos);
+    CHECK(page.says("rate.set", "not yet"));
+    page.key(platform::Key::enter);
+    CHECK(page.has("dock"));  // not accepted
+    page.key(platform::Key::escape);
+    CHECK(page.says("unit.volume", "316 mL"));
+    CHECK(page.says("rate.set", "174 mL/h"));
+}
+
+TEST_CASE("times are typed to the minute and belong to the nearest day", "[plan]") {
+    Page page(1280, 800, 1, test::at(23, 50));
+    page.enter("Red cells", "316", "2340", "0010");
+    CHECK(page.says("unit.start", "00:10 day +1"));
+    CHECK(page.says("finish.by", "03:40 day +1"));
+    page.tap("unit.start");
+    page.type("9");  // 09:
+    CHECK(page.says("unit.start", "09:__"));
+    CHECK(page.says("rate.set", "not yet"));
+    page.tap("key.now");
+    CHECK(page.says("unit.start", "23:50"));
+    page.type("2");
+    CHECK((page.find("key.4")->state & ui::State::disabled) != 0);  // there is no 24:00
+}
+
+TEST_CASE("the printed sheet is the plan's, and has no styles of its own", "[plan][print]") {
+    Page page;
+    page.enter("Red cells", "316", "1340", "1352");
+    page.tap("page.print");
+    CHECK(page.shown().prints == 1);
+    const std::string& html = page.shown().print_html;
+    CHECK(html.find("174") != std::string::npos);
+    CHECK(html.find("style=") == std::string::npos);
+    CHECK(html.find("<script") == std::string::npos);
+}
+
+TEST_CASE("a page whose rules cannot be read says so", "[plan]") {
+    platform::twin::reset(1280, 800, 1);
+    platform::twin::set_protocols("[{\"format\": 1}]");
+    App app;
+    platform::run(app);
+    const ui::Node* trouble = app.ui().nodes().find("trouble");
+    REQUIRE(trouble != nullptr);
+    CHECK(trouble->label.find("cannot be read") != std::string_view::npos);
+}
