@@ -9,6 +9,7 @@
 #include <catch2/catch_test_macros.hpp>
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <sstream>
 #include <type_traits>
@@ -25,7 +26,8 @@ struct File {
 
 std::vector<File> files() {
     std::vector<File> out;
-    for (const std::string& name : demo_names("protocols"))
+    // Two protocols that have every key between them; four would take twice the time and find no more.
+    for (const std::string name : {"general-ward", "children-by-weight"})
         out.push_back({name, file_text("demo-data/protocols/" + name + ".json"), std::nullopt});
     for (const std::string& name : demo_names("transfusions"))
         out.push_back({name, file_text("demo-data/transfusions/" + name + ".json"),
@@ -45,12 +47,19 @@ std::optional<Error> error_in(const File& file, const std::string& text) {
 
 void refuses(const File& file, const std::string& path, const std::string& text) {
     const auto error = error_in(file, text);
-    INFO(file.name << ", " << path);
-    CHECK(error.has_value());
-    if (!error) return;
-    CHECK_FALSE(error->where.empty());
-    CHECK_FALSE(error->problem.empty());
-    CHECK_FALSE(error->accepted.empty());
+    const bool told = error && !error->where.empty() && !error->problem.empty() && !error->accepted.empty();
+    if (!told) FAIL_CHECK(file.name << ", " << path << (error ? ": not told why" : ": read"));
+}
+
+// Every file, with each of its values changed in turn where `change` can.
+void all_refused(const std::function<bool(json::Value& parent, std::size_t index)>& change) {
+    for (const File& file : files()) {
+        const std::size_t changes =
+            each_change(tree_of(file.text), change, [&](const std::string& path, const std::string& text) {
+                refuses(file, path, text);
+            });
+        CHECK(changes > 0);
+    }
 }
 
 class Shown {
@@ -105,9 +114,8 @@ std::string meaning(const File& file, const std::string& text) {
 TEST_CASE("a file that is cut off anywhere is refused") {
     for (const File& file : files()) {
         const std::size_t whole = file.text.find_last_of('}');
-        // At every byte of each transfusion and of one protocol; of the other protocols, which are large, at
-        // some.
-        const std::size_t step = file.protocol || file.name == "general-ward" ? 1 : 11;
+        // At every byte of each transfusion and of one protocol; at some of the other, which is as large.
+        const std::size_t step = file.name == "children-by-weight" ? 37 : 1;
         for (std::size_t n = 0; n <= whole; n += step) {
             const auto error = error_in(file, file.text.substr(0, n));
             if (!error || error->problem != "the text ends too early") {
@@ -126,7 +134,7 @@ TEST_CASE("damage to any byte does no harm") {
     };
     std::size_t refused = 0, tried = 0;
     for (const File& file : files()) {
-        for (int round = 0; round < 2000; ++round) {
+        for (int round = 0; round < 500; ++round) {
             std::string text = file.text;
             for (std::uint32_t n = next(3) + 1; n > 0; --n) {
                 const std::size_t at = next(static_cast<std::uint32_t>(text.size()));
@@ -148,74 +156,59 @@ TEST_CASE("damage to any byte does no harm") {
 }
 
 TEST_CASE("every key renamed is refused") {
-    for (const File& file : files())
-        each_change(tree_of(file.text),
-                    [](json::Value& parent, std::size_t i) {
-                        if (parent.kind != json::Kind::object) return false;
-                        parent.keys[i] += "_x";
-                        return true;
-                    },
-                    [&](const std::string& path, const std::string& text) { refuses(file, path, text); });
+    all_refused([](json::Value& parent, std::size_t i) {
+        if (parent.kind != json::Kind::object) return false;
+        parent.keys[i] += "_x";
+        return true;
+    });
 }
 
 TEST_CASE("every key given twice is refused") {
-    for (const File& file : files())
-        each_change(tree_of(file.text),
-                    [](json::Value& parent, std::size_t i) {
-                        if (parent.kind != json::Kind::object) return false;
-                        parent.keys.push_back(parent.keys[i]);
-                        parent.items.push_back(json::Value(parent.items[i]));
-                        return true;
-                    },
-                    [&](const std::string& path, const std::string& text) { refuses(file, path, text); });
+    all_refused([](json::Value& parent, std::size_t i) {
+        if (parent.kind != json::Kind::object) return false;
+        parent.keys.push_back(parent.keys[i]);
+        parent.items.push_back(json::Value(parent.items[i]));
+        return true;
+    });
 }
 
 TEST_CASE("every value replaced by null is refused: none is passed over") {
-    for (const File& file : files())
-        each_change(tree_of(file.text),
-                    [](json::Value& parent, std::size_t i) {
-                        parent.items[i] = {};
-                        return true;
-                    },
-                    [&](const std::string& path, const std::string& text) { refuses(file, path, text); });
+    all_refused([](json::Value& parent, std::size_t i) {
+        parent.items[i] = {};
+        return true;
+    });
 }
 
 TEST_CASE("every value in quotes or out of them is refused") {
-    for (const File& file : files())
-        each_change(tree_of(file.text),
-                    [](json::Value& parent, std::size_t i) {
-                        json::Value& value = parent.items[i];
-                        switch (value.kind) {
-                        case json::Kind::number: value.kind = json::Kind::text; return true;
-                        case json::Kind::boolean:
-                            value.kind = json::Kind::text;
-                            value.text = value.truth ? "true" : "false";
-                            return true;
-                        case json::Kind::text:
-                            value.kind = json::Kind::number;
-                            value.text = "1";
-                            return true;
-                        case json::Kind::null:
-                        case json::Kind::list:
-                        case json::Kind::object: break;
-                        }
-                        return false;
-                    },
-                    [&](const std::string& path, const std::string& text) { refuses(file, path, text); });
+    all_refused([](json::Value& parent, std::size_t i) {
+        json::Value& value = parent.items[i];
+        switch (value.kind) {
+        case json::Kind::number: value.kind = json::Kind::text; return true;
+        case json::Kind::boolean:
+            value.kind = json::Kind::text;
+            value.text = value.truth ? "true" : "false";
+            return true;
+        case json::Kind::text:
+            value.kind = json::Kind::number;
+            value.text = "1";
+            return true;
+        case json::Kind::null:
+        case json::Kind::list:
+        case json::Kind::object: break;
+        }
+        return false;
+    });
 }
 
 TEST_CASE("every number negated is refused, but for the clock's offset and zero") {
-    for (const File& file : files())
-        each_change(tree_of(file.text),
-                    [](json::Value& parent, std::size_t i) {
-                        json::Value& value = parent.items[i];
-                        if (value.kind != json::Kind::number || value.text == "0") return false;
-                        const bool member = parent.kind == json::Kind::object;
-                        if (member && parent.keys[i] == "utc_offset_min") return false;
-                        value.text = "-" + value.text;
-                        return true;
-                    },
-                    [&](const std::string& path, const std::string& text) { refuses(file, path, text); });
+    all_refused([](json::Value& parent, std::size_t i) {
+        json::Value& value = parent.items[i];
+        if (value.kind != json::Kind::number || value.text == "0") return false;
+        const bool member = parent.kind == json::Kind::object;
+        if (member && parent.keys[i] == "utc_offset_min") return false;
+        value.text = "-" + value.text;
+        return true;
+    });
 }
 
 TEST_CASE("every number raised is refused or makes a difference: none is passed over") {
@@ -233,8 +226,7 @@ TEST_CASE("every number raised is refused or makes a difference: none is passed 
                     [&](const std::string& path, const std::string& text) {
                         ++changed;
                         if (error_in(file, text)) return;
-                        INFO(file.name << ", " << path);
-                        CHECK(meaning(file, text) != before);
+                        if (meaning(file, text) == before) FAIL_CHECK(file.name << ", " << path);
                     });
         CHECK(changed > 1);
     }

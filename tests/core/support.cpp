@@ -87,26 +87,32 @@ json::Value tree_of(const std::string& text) {
 
 namespace {
 
-void change_below(json::Value& root, json::Value& at, const std::string& path,
-                  const std::function<bool(json::Value&, std::size_t)>& change,
-                  const std::function<void(const std::string&, const std::string&)>& with) {
+std::size_t change_below(json::Value& root, json::Value& at, const std::string& path,
+                         const std::function<bool(json::Value&, std::size_t)>& change,
+                         const std::function<void(const std::string&, const std::string&)>& with) {
+    std::size_t count = 0;
     for (std::size_t i = 0; i < at.items.size(); ++i) {
         const std::string here = at.kind == json::Kind::object ? (path.empty() ? "" : path + ".") + at.keys[i]
                                                                : path + "[" + std::to_string(i) + "]";
         const json::Value before = at;
         const bool changed = change(at, i);
-        if (changed) with(here, text_of(root));
+        if (changed) {
+            ++count;
+            with(here, text_of(root));
+        }
         at = before;
-        change_below(root, at.items[i], here, change, with);
+        count += change_below(root, at.items[i], here, change, with);
     }
+    return count;
 }
 
 }  // namespace
 
-void each_change(const json::Value& tree, const std::function<bool(json::Value&, std::size_t)>& change,
-                 const std::function<void(const std::string&, const std::string&)>& with) {
+std::size_t each_change(const json::Value& tree,
+                        const std::function<bool(json::Value&, std::size_t)>& change,
+                        const std::function<void(const std::string&, const std::string&)>& with) {
     json::Value root = tree;
-    change_below(root, root, "", change, with);
+    return change_below(root, root, "", change, with);
 }
 
 }  // namespace hangtime::test

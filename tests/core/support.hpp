@@ -30,9 +30,10 @@ std::string text_of(const json::Value& tree);
 json::Value tree_of(const std::string& text);
 
 /// Changes one value at a time: calls `change` for every value below the top (its parent and its index there)
-/// and, unless that says false, `with` for the whole text with that one change; then it is undone.
-void each_change(const json::Value& tree,
-                 const std::function<bool(json::Value& parent, std::size_t index)>& change,
-                 const std::function<void(const std::string& path, const std::string& text)>& with);
+/// and, unless that says false, `with` for the whole text with that one change; then it is undone. Returns
+/// how many changes there were.
+std::size_t each_change(const json::Value& tree,
+                        const std::function<bool(json::Value& parent, std::size_t index)>& change,
+                        const std::function<void(const std::string& path, const std::string& text)>& with);
 
 }  // namespace hangtime::test
