@@ -127,7 +127,7 @@ TEST_CASE("what is not covered gets no numbers", "[plan]") {
     page.enter("Red cells", "316", "1340", "1352");
     page.tap("unit.component");
     page.choose("Albumin");
-    CHECK(page.says("verdict", "Albumin: not covered here"));
+    CHECK(page.says("verdict", "Albumin Not covered here, follow your procedure."));
     for (const char* id : {"rate.set", "rate.first", "finish.by", "all_in", "timeline"}) CHECK_FALSE(page.has(id));
     CHECK((page.find("page.print")->state & ui::State::disabled) != 0);
     page.write_png("not-covered");
@@ -205,4 +205,20 @@ TEST_CASE("a page whose rules cannot be read says so", "[plan]") {
     const ui::Node* trouble = app.ui().nodes().find("trouble");
     REQUIRE(trouble != nullptr);
     CHECK(trouble->label.find("cannot be read") != std::string_view::npos);
+}
+
+TEST_CASE("an entry that is opened stays in sight above its keypad", "[plan]") {
+    for (const auto& [width, height] : {std::pair{1280, 800}, {1024, 768}, {768, 1024}, {390, 844}}) {
+        Page page(width, height);
+        page.show("more");
+        page.tap("more");
+        for (const char* id : {"line.lost", "unit.spiked", "person.weight", "line.holds"}) {
+            page.show(id);
+            page.tap(id);
+            INFO(id << " at " << width << " x " << height);
+            CHECK_FALSE(page.find(id)->clipped);
+            CHECK(page.find(id)->box.bottom() <= page.find("dock")->box.y);
+            page.key(platform::Key::escape);
+        }
+    }
 }

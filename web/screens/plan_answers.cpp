@@ -50,7 +50,8 @@ void Plan::tell_verdict() {
     const Judgement& j = r.judgement;
     told_ = {};
     if (entries_.not_covered()) {
-        told_.title = std::string(name(*entries_.not_covered())) + ": not covered here";
+        told_.seal = ui::Seal::broken;
+        told_.title = name(*entries_.not_covered());
         told_.detail = not_covered_sentence();
         return;
     }
@@ -376,7 +377,8 @@ float Plan::next_steps(Ui& ui, Box box) {
         } else if (s.rate.units_per_s > 0) {
             for (const Stage& stage : r.stages)
                 if (stage.rate == s.rate) {
-                    what.append(s.kind == StepKind::start ? " at " : " to ").append(stage_rate_text(stage));
+                    what.append(s.kind == StepKind::start ? " at " : " to ")
+                        .append(stage.drops_per_min > 0 ? drops_text(stage.drops_per_min) : rate_text(stage.rate));
                     break;
                 }
         }
@@ -384,7 +386,8 @@ float Plan::next_steps(Ui& ui, Box box) {
         if (n == 0) ui.draw_bar({line.x, line.y + ui.px(1), ui.px(4), row - ui.px(6)});
         line.cut_left(ui.px(14));
         ui.put_text(line.cut_left(column), Face::body, ui.palette().ink, time);
-        ui.put_text(line, Face::body, n == 0 ? ui.palette().ink : ui.palette().quiet, what);
+        const Face face = ui.text_width(Face::body, what) > line.w ? Face::small : Face::body;
+        ui.put_text(line, face, n == 0 ? ui.palette().ink : ui.palette().quiet, what);
         ++n;
     }
     return box.y - top;

@@ -85,6 +85,7 @@ void Plan::open(Ui& ui, Field field) {
                       entries_.digits(field, wall_));
     ui.scroll_to_top("choices");
     ui.want_focus(w.id);
+    ui.reveal(w.id);
     ui.change_screen(false);
 }
 

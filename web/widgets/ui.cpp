@@ -270,6 +270,7 @@ void Ui::end() {
     ImGui::Render();
     std::erase_if(scrolls_, [](const Scroll& s) { return !s.seen; });
     focus_wanted_ = 0;
+    if (reveal_frames_ > 0) --reveal_frames_;
 }
 
 const ImDrawData* Ui::draw_data() const {
@@ -350,15 +351,17 @@ Touch Ui::touch(const Node& node) {
 
     Touch t;
     t.visible = ImGui::ItemAdd(bb, item);
-    if (focus_wanted_ != 0 && focus_wanted_ == key) {
+    const bool focus = focus_wanted_ != 0 && focus_wanted_ == key;
+    if (focus) {
         ImGui::SetFocusID(item, window);
         context_->NavDisableHighlight = false;
+    }
+    if (focus || (reveal_frames_ > 0 && reveal_ == key))
         for (const std::size_t open : open_scrolls_) {
             Scroll& s = scrolls_[open];
             if (node.box.y < s.box.y) s.at += node.box.y - s.box.y;
             if (node.box.bottom() > s.box.bottom()) s.at += node.box.bottom() - s.box.bottom();
         }
-    }
     if ((node.state & State::disabled) == 0) {
         bool hovered = false;
         t.pressed = ImGui::ButtonBehavior(bb, item, &hovered, &t.held);

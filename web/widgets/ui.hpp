@@ -93,6 +93,8 @@ public:
     void draw_bar(Box box);  // of the one colour for what is to be done
     /// Moves the keyboard's focus in the next frame, if the keyboard is in use.
     void want_focus(std::string_view id);
+    /// Scrolls what holds it, in the next frames, so far that all of it is seen.
+    void reveal(std::string_view id) { reveal_ = platform::node_key(id); reveal_frames_ = 2; }
 
     /// A part that scrolls when its content is higher than it. Returns where the content starts; call
     /// `end_scroll` with the height that it took.
@@ -144,7 +146,8 @@ private:
     bool pressing_ = false, dragging_ = false;
     float press_x_ = 0, press_y_ = 0, drag_y_ = 0;
     std::string drag_scroll_;
-    std::uint32_t focus_wanted_ = 0, focus_next_ = 0;
+    std::uint32_t focus_wanted_ = 0, focus_next_ = 0, reveal_ = 0;
+    int reveal_frames_ = 0;
     std::string announced_;
     int scans_ = 0;
     bool leaked_ = false;
