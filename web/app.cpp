@@ -102,10 +102,11 @@ void App::frame() {
 void App::before_print() {
     if (!plan_) return;
     const WallClock wall = platform::wall_clock();
+    const Instant now = platform::now();
+    const State state = plan_->entries().state_at(now);
     Reckoning fresh;
-    reckon(plan_->entries().protocol(), plan_->entries().state(), platform::now(), fresh);
-    platform::set_print(
-        sheet::to_html_fragment(plan_sheet(plan_->entries().protocol(), plan_->entries().state(), fresh, wall)));
+    reckon(plan_->entries().protocol(), state, now, fresh);
+    platform::set_print(sheet::to_html_fragment(plan_sheet(plan_->entries().protocol(), state, fresh, wall)));
 }
 
 }  // namespace hangtime

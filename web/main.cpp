@@ -4,7 +4,6 @@
 
 int main() {
     // Lives as long as the page does; the platform calls it from here on.
-    static hangtime::App app;
-    hangtime::platform::run(app);
+    hangtime::platform::run(*new hangtime::App);
     return 0;
 }

@@ -33,7 +33,7 @@ void Plan::build(Ui& ui, Instant now, const WallClock& wall) {
             }
         }
     }
-    reckon(entries_.protocol(), entries_.state(), now, reckoning_);
+    reckon(entries_.protocol(), entries_.state_at(now), now, reckoning_);
     tell_verdict();
     ui.set_editing(field_ != Field::none);
 

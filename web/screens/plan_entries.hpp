@@ -44,6 +44,15 @@ public:
 
     const Protocol& protocol() const { return (*protocols_)[protocol_]; }
     const State& state() const { return state_; }
+
+    /// The same as it is reckoned at `now`: a start that lies behind is taken to have happened, and nothing is
+    /// recorded on this screen, so that no check is called missed.
+    State state_at(Instant now) const {
+        State state = state_;
+        state.charting = false;
+        if (state.times.start) state.times.start->happened = state.times.start->when.at <= now;
+        return state;
+    }
     std::optional<NotCovered> not_covered() const { return not_covered_; }
     bool has_component() const { return state_.unit.component || not_covered_; }
 
