@@ -42,7 +42,12 @@ export class Page {
   }
 
   running() {
-    return this.until('the first frame', async () => (await this.state()).running);
+    return this.until('the first frame', async () => {
+      const { running, shown } = await this.state();
+      const instead = shown.filter(id => id !== 'loading');
+      if (instead.length) throw new Error(`${this.engine}: the page shows "${instead}" instead of a picture: ${this.console.join('; ')}`);
+      return running;
+    });
   }
 
   // The one node of this role and name (a text or a RegExp); waits for it.

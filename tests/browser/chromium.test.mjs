@@ -1,0 +1,3 @@
+import { everyEngine } from './every_engine.mjs';
+
+everyEngine('chromium', { quickTaps: 100 });

@@ -1,0 +1,3 @@
+import { everyEngine } from './every_engine.mjs';
+
+everyEngine('firefox', { quickTaps: 30 });
