@@ -38,6 +38,8 @@ bool rests_on_a_rule(Warning warning) {
         case Warning::child_whole_bag:
         case Warning::count_exactly:
         case Warning::start_in_the_past:
+        case Warning::early_check_open:
+        case Warning::early_check_before_component:
         case Warning::line_filled_from_saline: return false;
     }
     return false;

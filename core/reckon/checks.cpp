@@ -47,13 +47,14 @@ CheckState state_of(Context& c, const Check& check, const Check* following, bool
         const bool late = check.kind != CheckKind::baseline && *check.done > check.due + c.protocol.checks.grace;
         return late ? CheckState::done_late : CheckState::done;
     }
+    const CheckState passed = c.state.charting ? CheckState::missed : CheckState::not_recorded;
     if (check.kind == CheckKind::baseline) {
-        if (started && c.horizon.reached(check.due)) return CheckState::missed;
+        if (started && c.horizon.reached(check.due)) return passed;
         return c.horizon.reached(check.counts_from) ? CheckState::due : CheckState::to_come;
     }
     // Before the start is known to have happened nothing falls due.
     if (!started) return CheckState::to_come;
-    if (following && c.horizon.reached(following->due)) return CheckState::missed;
+    if (following && c.horizon.reached(following->due)) return passed;
     return c.horizon.reached(check.due) ? CheckState::due : CheckState::to_come;
 }
 

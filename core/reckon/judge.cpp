@@ -38,7 +38,9 @@ void find_shortfall(const Context& c, Reckoning& out, Volume wanted_push, Volume
         if (end > limit) j.over_by = end - limit;
         j.over_sum = sum_of(SumKind::over_by, end, limit, j.over_by);
     }
-    if (whole_bag(c.state.order)) {
+    // Under "over at least" the ceiling follows the volume: what can be given now is no volume that would fit.
+    const bool follows = c.state.order.pace == Order::Pace::at_least && out.rates.ceiling.kind == CeilingKind::order;
+    if (whole_bag(c.state.order) && j.can_give > Volume{} && !follows) {
         j.largest_bag = bag_for_pushed(c, out.volumes.pushed);
         j.largest_bag_sum =
             sum_of(SumKind::largest_bag, out.volumes.pushed, out.volumes.line, out.volumes.lost, j.largest_bag);
@@ -64,7 +66,9 @@ void find_weight_needed(const Context& c, Reckoning& out) {
 void find_latest_start(const Context& c, Reckoning& out, Volume wanted_push) {
     const Rate highest = round_down(out.rates.ceiling.rate, device_step(c.state.device));
     if (highest <= Rate{} || wanted_push <= out.volumes.saline_first) return;
-    const Seconds needs = span_for(c.slow_rule, wanted_push, highest);
+    // As slow as the slow stage throughout: then there is none of its own.
+    const bool staged = c.slow_rule && highest > c.slow_rule->rate;
+    const Seconds needs = span_for(staged ? c.slow_rule : std::nullopt, wanted_push, highest);
     std::optional<Instant> latest;
     Sum sum{};
     for (const Window& w : out.windows) {
@@ -120,11 +124,13 @@ void find_reserve(const Context& c, Reckoning& out) {
 // Reasons not to fit that come from windows other than the one for "all in".
 void find_late_start(const Context& c, Reckoning& out) {
     for (const Window& w : out.windows) {
-        if (!w.binds || !w.latest) continue;
-        const bool hang = w.kind == LimitKind::hang && c.spiked && *c.spiked > *w.latest;
-        const bool start = w.kind == LimitKind::start && out.start > *w.latest;
-        if (!hang && !start) continue;
-        const Reason reason = w.from == Anchor::label_expiry ? Reason::expires_first : Reason::hang_too_late;
+        if (!w.latest) continue;
+        const bool label = w.from == Anchor::label_expiry;
+        const bool hang = w.binds && w.kind == LimitKind::hang && c.spiked && *c.spiked > *w.latest;
+        const bool start = w.kind == LimitKind::start && (w.binds || label) && out.start > *w.latest;
+        const bool expired = w.kind == LimitKind::finish && label && out.start >= *w.latest;
+        if (!hang && !start && !expired) continue;
+        const Reason reason = label ? Reason::expires_first : Reason::hang_too_late;
         bool there = false;
         for (const Reason r : out.judgement.reasons) there = there || r == reason;
         if (!there) out.judgement.reasons.add(reason);
@@ -134,12 +140,14 @@ void find_late_start(const Context& c, Reckoning& out) {
 void list_advice(Context& c, Reckoning& out) {
     Judgement& j = out.judgement;
     bool line_full = false;
+    bool start_passed = false;
     bool rates_short = false, step_short = false, hang_late = false, expired = false;
     for (const Reason reason : j.reasons) {
         rates_short = rates_short || reason == Reason::ceiling_below_floor || reason == Reason::no_step_between ||
                       reason == Reason::slow_stage_too_long || reason == Reason::limit_before_start;
         step_short = step_short || reason == Reason::no_step_between;
         line_full = line_full || reason == Reason::line_holds_all;
+        start_passed = start_passed || reason == Reason::latest_start_passed;
         hang_late = hang_late || reason == Reason::hang_too_late;
         expired = expired || reason == Reason::expires_first;
     }
@@ -147,10 +155,11 @@ void list_advice(Context& c, Reckoning& out) {
     if (rates_short && !running) {
         if (whole_bag(c.state.order) && j.largest_bag > Volume{})
             j.advice.add({Advice::ask_split, {Figure(j.largest_bag)}, j.largest_bag_sum});
-        if (!whole_bag(c.state.order) && j.can_give > Volume{})
+        const bool follows = c.state.order.pace == Order::Pace::at_least;  // see find_shortfall
+        if (!whole_bag(c.state.order) && j.can_give > Volume{} && !follows)
             j.advice.add({Advice::ask_prescriber_dose, {Figure(j.can_give)}, j.can_give_sum});
     }
-    if (rates_short && out.rates.ceiling.kind == CeilingKind::order && out.rates.floor) {
+    if (rates_short && !running && out.rates.ceiling.kind == CeilingKind::order && out.rates.floor) {
         // Only the order stands in the way: a higher rate inside every other ceiling is the prescriber's to give.
         const Rate needed = round_up(*out.rates.floor, device_step(c.state.device));
         bool inside = true;
@@ -169,8 +178,8 @@ void list_advice(Context& c, Reckoning& out) {
             j.advice.add({Advice::no_earlier_start, {}, {}});
         }
     }
-    if ((hang_late || expired) && !running) j.advice.add({Advice::send_back, {}, {}});
-    if (rates_short || expired || running || line_full) j.advice.add({Advice::ask_blood_bank, {}, {}});
+    if ((hang_late || expired || start_passed) && !running) j.advice.add({Advice::send_back, {}, {}});
+    if (rates_short || expired || start_passed || running || line_full) j.advice.add({Advice::ask_blood_bank, {}, {}});
 }
 
 }  // namespace
@@ -194,6 +203,11 @@ void judge(Context& c, Reckoning& out) {
     find_latest_start(c, out, wanted_push);
     find_late_start(c, out);
     if (j.latest_start && (!out.start_by || *j.latest_start < *out.start_by)) out.start_by = j.latest_start;
+
+    // The plan may fit as it stands and yet be too late to begin.
+    const bool waiting = !c.state.times.start->happened && out.start_by;
+    if (waiting && j.reasons.empty() && c.horizon.reached(*out.start_by + Seconds{1}))
+        j.reasons.add(Reason::latest_start_passed);
 
     if (!j.reasons.empty()) {
         j.verdict = Verdict::does_not_fit;

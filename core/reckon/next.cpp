@@ -4,9 +4,10 @@ namespace hangtime::parts {
 
 namespace {
 
-// Steps in the order of their times; at the same time in the order of adding.
-void add_step(Reckoning& out, Context& c, const Step& step) {
-    if (c.horizon.reached(step.at + Seconds{1})) return;  // it is past
+// Steps in the order of their times; at the same time in the order of adding. What is past is left out, unless it
+// is still to be done.
+void add_step(Reckoning& out, Context& c, const Step& step, bool still_open = false) {
+    if (!still_open && c.horizon.reached(step.at + Seconds{1})) return;
     if (!out.next.add(step)) {
         // The list is full of earlier steps, or this one takes the place of the last.
         if (out.next.back().at <= step.at) return;
@@ -20,12 +21,19 @@ bool settled(CheckState state) {
     return state == CheckState::done || state == CheckState::done_late || state == CheckState::not_needed;
 }
 
+// An early check that is not in holds up the higher rate, also when the next check has fallen due meanwhile.
+bool waits_for_early(const Context& c, const Check& check) {
+    return check.kind == CheckKind::early && c.state.charting &&
+           (check.state == CheckState::due || check.state == CheckState::missed);
+}
+
 void add_checks(Reckoning& out, Context& c, bool before_rate_change) {
     for (std::size_t i = 0; i < out.checks.size(); ++i) {
         const Check& check = out.checks[i];
         const bool first = check.kind == CheckKind::baseline || check.kind == CheckKind::early;
         if (first != before_rate_change || settled(check.state)) continue;
-        add_step(out, c, {StepKind::check, check.due, {}, static_cast<std::int32_t>(i)});
+        const bool open = check.state == CheckState::due || waits_for_early(c, check);
+        add_step(out, c, {StepKind::check, check.due, {}, static_cast<std::int32_t>(i)}, open);
     }
 }
 
@@ -37,9 +45,12 @@ void list_next(Context& c, Reckoning& out) {
     if (out.judgement.verdict == Verdict::does_not_fit && !running) return;
 
     add_checks(out, c, true);  // the rate goes up only after the early check is in
+    bool held_up = false;
+    for (const Check& check : out.checks) held_up = held_up || waits_for_early(c, check);
     for (std::size_t i = 0; i < out.stages.size(); ++i) {
         const Stage& stage = out.stages[i];
-        add_step(out, c, {i == 0 ? StepKind::start : StepKind::raise_rate, stage.from, stage.rate, -1});
+        add_step(out, c, {i == 0 ? StepKind::start : StepKind::raise_rate, stage.from, stage.rate, -1},
+                 i > 0 && held_up);
     }
     if (out.bag_empty && *out.bag_empty < out.all_in) add_step(out, c, {StepKind::clear_line, *out.bag_empty, {}, -1});
     add_step(out, c, {StepKind::all_in, out.all_in, {}, -1});

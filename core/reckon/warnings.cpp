@@ -50,10 +50,25 @@ void warn_of_assumptions(const Context& c, Reckoning& out) {
     if (thaw) add(out, Warning::thaw_not_recorded, Severity::caution);
 }
 
+// An early check that may be done before the first component is in the vein sees nothing of it.
+void warn_of_early_check(Reckoning& out) {
+    for (const Check& check : out.checks)
+        if (check.kind == CheckKind::early && check.counts_from < out.first_component) {
+            add(out, Warning::early_check_before_component, Severity::caution,
+                {Figure(out.first_component), Figure(check.due)});
+            return;
+        }
+}
+
 void warn_of_plan(Context& c, Reckoning& out) {
     const Volumes& v = out.volumes;
     const bool fits = out.judgement.verdict != Verdict::does_not_fit;
     const Volume bag = v.bag - v.lost;
+
+    for (const Check& check : out.checks)
+        if (check.kind == CheckKind::early && c.state.charting && c.state.times.start->happened &&
+            (check.state == CheckState::due || check.state == CheckState::missed))
+            add(out, Warning::early_check_open, Severity::caution, {Figure(check.due)}, check.basis);
 
     if (v.saline_first > Volume{}) {
         add(out, Warning::line_filled_from_saline, Severity::note, {Figure(v.saline_first)});
@@ -62,6 +77,8 @@ void warn_of_plan(Context& c, Reckoning& out) {
         if (c.slow && !out.stages.empty() && out.first_component >= out.stages[0].to)
             add(out, Warning::component_after_slow_stage, Severity::caution,
                 {Figure(out.first_component), Figure(out.rates.set)});
+        else
+            warn_of_early_check(out);
     }
     if (!c.state.line.cleared && v.left_in_line > Volume{} && v.wanted > v.given)
         add(out, Warning::line_not_given, Severity::caution, {Figure(v.left_in_line), Figure(v.given)});
@@ -78,7 +95,8 @@ void warn_of_plan(Context& c, Reckoning& out) {
     if (c.slow && c.slow->one_step)
         add(out, Warning::slow_stage_one_step, Severity::caution, {Figure(c.slow->rate)}, c.slow->basis);
 
-    const UsualPace& usual = c.rules.usual;
+    const bool at_risk = c.state.recipient.overload_risk == Answer::yes && c.rules.usual_at_risk;
+    const UsualPace& usual = at_risk ? *c.rules.usual_at_risk : c.rules.usual;
     if (fits && usual.least && usual.most && lasts < *usual.least)
         add(out, Warning::duration_unusual, Severity::caution,
             {Figure(lasts), Figure(*usual.least), Figure(*usual.most)}, usual.basis);

@@ -119,7 +119,8 @@ void open_windows(Context& c, Reckoning& out) {
     for (const Window& w : out.windows) {
         if (!w.binds) continue;
         if (w.kind == LimitKind::finish) out.finish_by = w.latest;
-        if (w.kind == LimitKind::hang || w.kind == LimitKind::start)
+        const bool hung = c.state.times.spiked.has_value();  // then the limit for it bounds the start no more
+        if ((w.kind == LimitKind::hang && !hung) || w.kind == LimitKind::start)
             if (!out.start_by || *w.latest < *out.start_by) out.start_by = w.latest;
     }
 }

@@ -90,6 +90,7 @@ struct State {
     Device device;
     Times times;
     FixedList<CheckDone, 64> checks_done;
+    bool charting = true;  // false: nobody records checks here, so that a check without a record is not a missed one
 };
 
 /// A state with the protocol's own line, priming, clearing and device; nothing else is set.

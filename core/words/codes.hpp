@@ -43,7 +43,8 @@ enum class WindowState : std::uint8_t {
 
 enum class CheckKind : std::uint8_t { baseline, start, early, interval, end, after };
 
-enum class CheckState : std::uint8_t { to_come, due, done, done_late, missed, not_needed };
+/// `not_recorded`: its time has passed, and nobody records checks here (a plan that is only looked at).
+enum class CheckState : std::uint8_t { to_come, due, done, done_late, missed, not_needed, not_recorded };
 
 enum class Verdict : std::uint8_t { fits, fits_without_reserve, does_not_fit };
 
@@ -54,13 +55,14 @@ enum class Reason : std::uint8_t {
     slow_stage_too_long,   // the limit falls inside the slow stage
     limit_before_start,    // the limit has passed when the transfusion starts
     line_holds_all,        // the line holds all there is and is not cleared: none reaches the vein
+    latest_start_passed,   // it has not started, and no start from now on fits
     hang_too_late,         // hung or started after the limit for it
     expires_first,         // started (or all in, as the protocol says) only after the expiry on the label
     reserve_accuracy,      // a device at the slow end of its accuracy would pass the limit
     reserve_minutes,       // fewer minutes are left than the protocol keeps in reserve
     reserve_drop,          // one drop a minute fewer would pass the limit
 };
-inline constexpr int reason_count = 10;
+inline constexpr int reason_count = 11;
 
 /// What names the least of the ceilings.
 enum class CeilingKind : std::uint8_t {
@@ -116,8 +118,11 @@ enum class Warning : std::uint8_t {
     slow_stage_one_step,          // rate: the device cannot go as slowly as the slow stage asks
     line_filled_from_saline,      // volume: saline in the line is pushed first, the pump counts it too
     controlled_delivery,          // gravity where a controlled device is asked for
+    early_check_open,             // instant it was due: until it is in, the rate stays
+    early_check_before_component, // instant of the first component in the vein, instant the check falls due:
+                                  // saline runs in first, and the check may see none of the component
 };
-inline constexpr int warning_count = 26;
+inline constexpr int warning_count = 28;
 
 /// What can be done where the numbers don't fit, as somebody's decision; figures as for warnings.
 enum class Advice : std::uint8_t {

@@ -70,6 +70,7 @@ std::string_view code(CheckState value) {
     case CheckState::done_late: return "done_late";
     case CheckState::missed: return "missed";
     case CheckState::not_needed: return "not_needed";
+    case CheckState::not_recorded: return "not_recorded";
     }
     return {};
 }
@@ -90,6 +91,7 @@ std::string_view code(Reason value) {
     case Reason::slow_stage_too_long: return "slow_stage_too_long";
     case Reason::limit_before_start: return "limit_before_start";
     case Reason::line_holds_all: return "line_holds_all";
+    case Reason::latest_start_passed: return "latest_start_passed";
     case Reason::hang_too_late: return "hang_too_late";
     case Reason::expires_first: return "expires_first";
     case Reason::reserve_accuracy: return "reserve_accuracy";
@@ -168,6 +170,8 @@ std::string_view code(Warning value) {
     case Warning::slow_stage_one_step: return "slow_stage_one_step";
     case Warning::line_filled_from_saline: return "line_filled_from_saline";
     case Warning::controlled_delivery: return "controlled_delivery";
+    case Warning::early_check_open: return "early_check_open";
+    case Warning::early_check_before_component: return "early_check_before_component";
     }
     return {};
 }

@@ -88,6 +88,7 @@ std::string_view name(CheckState value) {
         case CheckState::done_late: return "done late";
         case CheckState::missed: return "missed";
         case CheckState::not_needed: return "no longer needed";
+        case CheckState::not_recorded: return "not recorded";
     }
     return {};
 }
@@ -286,6 +287,7 @@ std::string_view sentence(Reason value) {
         case Reason::limit_before_start: return "The limit has passed before the transfusion starts.";
         case Reason::line_holds_all:
             return "The line holds all there is to give: none of it would reach the vein.";
+        case Reason::latest_start_passed: return "The latest moment to start has passed.";
         case Reason::hang_too_late: return "The start is later than the bag may be hung.";
         case Reason::expires_first: return "The bag expires first.";
         case Reason::reserve_accuracy:
@@ -355,6 +357,11 @@ std::string_view pattern_of(Warning value) {
             return "Saline in the line goes in first[: {0}]. The device counts it as well.";
         case Warning::controlled_delivery:
             return "These rules ask for a pump or another controlled device here.";
+        case Warning::early_check_open:
+            return "The early check[, due at {0},] is not recorded. Until it is in, the rate stays as it is.";
+        case Warning::early_check_before_component:
+            return "Saline runs in first: the component reaches the vein only[ at {0}]. The early check[, due at {1},] "
+                   "may come before it.";
     }
     return {};
 }

@@ -149,13 +149,13 @@ TEST_CASE("the latest start fits, and a second later does not") {
         if (s.times.spiked && s.times.spiked->at > s.times.start->when.at) return;  // not a legal state
         // A wish counted from the start depends on it; an order by rate or "at least" has ceilings that do.
         Reckoning latest;
-        reckon(m.protocol, s, m.now, latest);
+        reckon(m.protocol, s, s.times.start->when.at, latest);
         if (s.order.pace == Order::Pace::at_least) return;
         if (reasoned(m.r, Reason::hang_too_late) && m.state.times.spiked) return;
         ++found;
         CHECK(latest.judgement.verdict != Verdict::does_not_fit);
         s.times.start->when.at = *m.r.judgement.latest_start + Seconds{1};
-        reckon(m.protocol, s, m.now, latest);
+        reckon(m.protocol, s, s.times.start->when.at, latest);
         CHECK(latest.judgement.verdict == Verdict::does_not_fit);
     });
     CHECK(found > 500);

@@ -57,7 +57,7 @@ TEST_CASE("every code is spelled and named, each differently") {
     spelled_and_named<LimitKind>(limit_kind_count);
     spelled_and_named<WindowState>(6);
     spelled_and_named<CheckKind>(6);
-    spelled_and_named<CheckState>(6);
+    spelled_and_named<CheckState>(7);
     spelled_and_named<Verdict>(3);
     spelled_and_named<StageKind>(2);
     spelled_and_named<CeilingKind>(6);
