@@ -109,6 +109,16 @@ TEST_CASE("dragging scrolls and presses nothing", "[input]") {
     CHECK((page.find("rate.set")->state & ui::State::expanded) == 0);
 }
 
+TEST_CASE("the answers scroll by keys", "[input]") {
+    Page page;
+    page.enter("Red cells", "316", "1340", "1352");
+    const float top = page.find("verdict")->box.y;
+    page.key(Key::page_down);
+    CHECK(page.find("verdict")->box.y < top - 200);
+    page.key(Key::home);
+    CHECK(page.find("verdict")->box.y == top);
+}
+
 TEST_CASE("everything can be done by keyboard, and the focus is seen", "[input]") {
     Page page;
     const auto focus = [&](std::string_view id) {

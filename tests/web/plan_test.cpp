@@ -222,3 +222,19 @@ TEST_CASE("an entry that is opened stays in sight above its keypad", "[plan]") {
         }
     }
 }
+
+TEST_CASE("the rate that runs now says so", "[plan]") {
+    Page page(1280, 800, 1, test::at(13, 45));
+    page.enter("Red cells", "316", "1340", "1352");
+    CHECK(page.value("rate.first").find("now") == std::string::npos);
+    platform::twin::set_now(test::at(14, 0));
+    page.frame();
+    CHECK(page.says("rate.first", "50 mL/h, now, until 14:07"));
+    CHECK(page.value("rate.set").find("now") == std::string::npos);
+    platform::twin::set_now(test::at(14, 30));
+    page.frame();
+    CHECK(page.says("rate.set", "174 mL/h, now, all in at 15:51:40"));
+    CHECK(page.value("rate.first").find("now") == std::string::npos);
+    CHECK(page.says("start.by", "14:10, met"));
+    page.write_png("running");
+}

@@ -141,7 +141,7 @@ float Plan::answers(Ui& ui, Box box, bool large) {
             told.emplace(clock_text(*at, day_));
             a.figure = told->figure;
             a.unit = told->unit;
-            note = left_or_passed(*at, now_);
+            note = from != nullptr && from->state == WindowState::met ? std::string(name(from->state)) : left_or_passed(*at, now_);
             a.kept = from == nullptr || from->kept;
             if (!a.kept) note = "too late by " + minutes_left_text(from->planned ? *from->planned - *at : Seconds{}) ;
         }
@@ -260,6 +260,8 @@ void Plan::big_answers(Ui& ui, Box box, int columns) {
             } else {
                 note = r.rates.rule == RateRule::target ? "all in at " + clock_text(s.to, day_) : std::string(name(r.rates.rule));
             }
+            a.current = r.stage_now == static_cast<std::int32_t>(n);
+            if (a.current) note = "now, " + note;
             a.note = note;
             std::string about(label);
             offer_sum(id, about, n + 1 == r.stages.size() ? r.rates.set_sum : s.sum);

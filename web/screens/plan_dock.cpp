@@ -68,7 +68,8 @@ void Plan::draw_entry(Ui& ui, Box box, Field field) {
     e.refused = !refusal.empty();
     e.note = refusal;
     if (field == Field::protocol && !entries_.protocol().adopted) e.note = "example, not adopted";
-    if (field == Field::start && e.note.empty() && field != field_ && reckoning_.missing.any() == false) e.note = "planned";
+    if (field == Field::start && e.note.empty() && field != field_ && reckoning_.planned && reckoning_.start > now_)
+        e.note = "planned";
     if (ui::entry(ui, w.id, box, e)) {
         if (field_ == field) close(ui);
         else open(ui, field);

@@ -39,6 +39,7 @@ bool answer(Ui& ui, std::string_view id, Box box, const Answer& a) {
     draw->AddRect({box.x + edge / 2, box.y + edge / 2}, {box.right() - edge / 2, box.bottom() - edge / 2},
                   a.open ? p.primary : p.edge, round, 0, edge);
     if (!a.kept) notch(ui, box);
+    if (a.current) ui.draw_bar({box.x, box.y + round, ui.px(5), box.h - 2 * round});
     Box in = box.inset(ui.px(14), ui.px(9));
     ui.put_text(in.cut_top(ui.line_height(Face::small), ui.px(2)), Face::small, p.quiet, a.label);
     const Box note = in.cut_bottom(a.note.empty() ? 0 : ui.line_height(Face::small));

@@ -16,6 +16,7 @@ struct Answer {
     std::string_view empty = "not yet";
     bool open = false;         // its sum is shown
     bool large = false;        // hero figures
+    bool current = false;      // it is what runs now
     bool kept = true;          // false: this limit is not met; said by a notched edge and in `note`
 };
 

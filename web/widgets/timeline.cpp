@@ -128,6 +128,9 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
 
     // Walls.
     float wall_free = wall_labels.right();
+    const float now_width = ui.text_width(Face::small, "now");
+    const float now_left = std::max(wall_labels.x, at_x(t.now) - now_width / 2);
+    bool now_free = t.has_now && t.now >= t.from && t.now <= t.to;
     for (std::size_t n = t.walls.size(); n-- > 0;) {
         const TimelineWall& w = t.walls[n];
         const float x = at_x(w.at), thick = w.main ? ui.px(5) : ui.px(3);
@@ -137,6 +140,7 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
         if (!w.main) left = std::clamp(x + thick / 2 - tw / 2, wall_labels.x, std::max(wall_labels.x, wall_free - tw));
         if (left + tw > wall_free + 1) continue;
         ui.put_text({left, wall_labels.y, tw + 1, wall_labels.h}, Face::small, p.ink, w.label);
+        now_free = now_free && (now_left > left + tw + ui.px(6) || now_left + now_width + ui.px(6) < left);
         draw->AddRectFilled({x + thick / 2 - line / 2, wall_labels.bottom()}, {x + thick / 2 + line / 2 + 1, w.main ? plot.y : plot.y + plot.h * 0.45f}, p.quiet);
         wall_free = left - ui.px(12);
     }
@@ -145,8 +149,7 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
         const float x = at_x(t.now);
         draw->AddRectFilled({x - line, plot.y}, {x + line, checks.y}, p.primary);
         draw->AddTriangleFilled({x - ui.px(6), plot.y}, {x + ui.px(6), plot.y}, {x, plot.y + ui.px(8)}, p.primary);
-        const float w = ui.text_width(Face::small, "now"), left = std::max(wall_labels.x, x - w / 2);
-        if (left + w <= wall_free) ui.put_text({left, wall_labels.y, w + 1, wall_labels.h}, Face::small, p.primary, "now");
+        if (now_free) ui.put_text({now_left, wall_labels.y, now_width + 1, wall_labels.h}, Face::small, p.primary, "now");
     }
 
     // Checks, on a lane of their own; their times where there is room.

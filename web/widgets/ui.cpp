@@ -179,6 +179,10 @@ void Ui::feed_key(const Event& event) {
     case Key::character:
         if (event.character == U' ') nav = ImGuiKey_Space;
         break;
+    case Key::page_up:
+    case Key::page_down:
+    case Key::home:
+    case Key::end: scroll_by_key(event.key); return;
     default: break;
     }
     if (nav == ImGuiKey_None) {
@@ -197,6 +201,17 @@ void Ui::feed_node(const Event& event) {
         focus_wanted_ = event.kind == Kind::focus ? event.node : 0;
         if (event.kind == Kind::activate) ImGui::ActivateItemByID(n.item);
     }
+}
+
+// The largest part that scrolls is the one that is meant.
+void Ui::scroll_by_key(Key key) {
+    Scroll* largest = nullptr;
+    for (Scroll& s : scrolls_)
+        if (s.most > 0 && (largest == nullptr || s.box.w * s.box.h > largest->box.w * largest->box.h)) largest = &s;
+    if (largest == nullptr) return;
+    const float page = largest->box.h * 0.8f;
+    const float by = key == Key::page_down ? page : key == Key::page_up ? -page : key == Key::end ? largest->most : -largest->most;
+    largest->at = std::clamp(largest->at + by, 0.0f, largest->most);
 }
 
 void Ui::wheel(float x, float y, float by) {

@@ -119,6 +119,7 @@ private:
     void feed_pointer(const platform::Event& event);
     void feed_key(const platform::Event& event);
     void feed_node(const platform::Event& event);
+    void scroll_by_key(platform::Key key);
     void wheel(float x, float y, float by);
     bool visible(Box box) const;
 
