@@ -290,4 +290,54 @@ TEST_CASE("limits at their very edges are accepted") {
     accepted("\"closer_than_min\": 10", "\"closer_than_min\": 59");
     accepted("\"below_c\": 10", "\"below_c\": 10.5");
     accepted("\"drops_per_ml\": 20", "\"drops_per_ml\": 60");
+    accepted("\"least_min\": 90, \"most_min\": 120", "\"least_min\": 120, \"most_min\": 120");
+    accepted("\"least_min\": 150, \"most_min\": 210", "\"least_min\": 90, \"most_min\": 120");
+    accepted("\"least_ml\": 220, \"most_ml\": 340", "\"least_ml\": 340, \"most_ml\": 340");
+    accepted("\"step_ml_per_h\": 1, \"most_ml_per_h\": 999", "\"step_ml_per_h\": 1, \"most_ml_per_h\": 1");
+    // Two early checks: the second counts from the minute at which the first is due.
+    const std::string grade = "\"grade\": \"common_practice\"}";
+    accepted("\"early\": [",
+             "\"early\": [{\"after_min\": 10, \"counts\": {\"from_min\": 0, " + grade + ", " + grade + ",");
+}
+
+TEST_CASE("rules by weight may be equal, one at a time") {
+    const Protocol p = shipped_protocol("children-by-weight");
+    const auto accepted = [](const Protocol& changed) {
+        const auto read = read_protocol(write_protocol(changed));
+        INFO((read.ok() ? "" : read.error().where + " " + read.error().problem));
+        CHECK(read.ok());
+    };
+    const RatePerKg one = hundredths_of_ml_per_kg_per_h(100), five = hundredths_of_ml_per_kg_per_h(500);
+    Protocol q = p;
+    q.components[0].slow = SlowStage{std::nullopt, five, minutes(15), {}};  // as fast as usual and as highest
+    accepted(q);
+    q = p;
+    q.components[0].most_per_kg->value = one;
+    q.components[0].usual.rate_per_kg = one;  // as slow as at risk
+    accepted(q);
+}
+
+TEST_CASE("a slow stage ends before the earliest limit for the end, whatever that is counted from") {
+    Protocol p = shipped_protocol("general-ward");
+    ComponentRules& red = p.components[0];
+    red.usual = {std::nullopt, minutes(50), std::nullopt, {}};
+    red.usual_at_risk.reset();
+    red.limits = {Limit{LimitKind::finish, Anchor::issued, minutes(90), {}},
+                  Limit{LimitKind::finish, Anchor::spiked, minutes(60), {}},
+                  Limit{LimitKind::finish, Anchor::thawed, minutes(30), {}}};  // thaw is not counted here
+    red.slow->lasts = minutes(59);
+    CHECK(read_protocol(write_protocol(p)).ok());
+    red.slow->lasts = minutes(60);
+    const auto read = read_protocol(write_protocol(p));
+    REQUIRE_FALSE(read.ok());
+    CHECK(read.error().where == "components.red_cells.slow_stage.lasts_min");
+    CHECK(read.error().problem == "is not shorter than the finish limit of 60 min");
+}
+
+TEST_CASE("two early checks are due one after the other") {
+    Protocol p = shipped_protocol("general-ward");
+    p.checks.early = {{minutes(15), minutes(15), {}, {}}, {minutes(15), minutes(15), {}, {}}};
+    const auto read = read_protocol(write_protocol(p));
+    REQUIRE_FALSE(read.ok());
+    CHECK(read.error().where == "checks.early[1].after_min");
 }

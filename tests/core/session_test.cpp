@@ -132,6 +132,8 @@ TEST_CASE("each way to order is read") {
                             "\"max_rate_ml_per_h\": 150}").state.order;
     CHECK(slow.counts_from == CountsFrom::rate_change);
     CHECK(slow.most == ml_per_h(150));
+    const Order both = read("\"order\": {\"rate_ml_per_h\": 150, \"max_rate_ml_per_h\": 150}").state.order;
+    CHECK(both.rate == both.most);
 }
 
 TEST_CASE("weights are taken to the gram, and what was estimated stays estimated") {
@@ -223,6 +225,8 @@ TEST_CASE("a time to the minute may be any second of it") {
     };
     CHECK(read(times("13:40:30", "13:40")).state.times.start);
     CHECK(read(times("13:40", "13:40")).state.times.start);
+    CHECK(read(times("13:40:59", "13:40")).state.times.start);
+    CHECK(read(times("13:40:30", "13:40:30")).state.times.start);
     CHECK(error(times("13:40:30", "13:40:29")).where == "times.start_at");
     CHECK(error(times("13:40", "13:39")).where == "times.start_at");
     CHECK(error(times("13:40", "13:39")).problem == "2026-03-14T13:39:00+00:00 is before issued_at");
@@ -244,9 +248,36 @@ TEST_CASE("times of one transfusion are within five days") {
     };
     CHECK(read(at("2026-03-19T10:00")).state.times.start);
     CHECK(error(at("2026-03-19T10:01")).where == "times.start_at");
+    const auto left = [](const std::string& time) {
+        return "\"times\": {\"issued_at\": \"2026-03-14T10:00\", \"left_storage_at\": \"" + time + "\"}";
+    };
+    CHECK(read(left("2026-03-09T10:00")).state.times.left_storage);
+    CHECK(error(left("2026-03-09T09:59")).where == "times.left_storage_at");
     const Error now = error("\"now\": \"2026-03-20T10:00\", \"times\": {\"start_at\": \"2026-03-14T10:00\"}");
     CHECK(now.where == "now");
     CHECK(now.problem.ends_with("more than 5 days from start_at"));
+}
+
+TEST_CASE("what happens now has happened") {
+    const auto started = [](const std::string& time) {
+        return "\"now\": \"2026-03-14T10:00\", "
+               "\"times\": {\"start_is\": \"happened\", \"start_at\": \"2026-03-14T" + time + "\"}";
+    };
+    CHECK(read(started("10:00")).state.times.start->happened);
+    CHECK(error(started("10:00:01")).where == "times.start_at");
+}
+
+TEST_CASE("a bag holds more than priming lost, and fills the line") {
+    const auto unit = [](const char* bag, const char* line) {
+        return "\"unit\": {\"component\": \"red_cells\", \"bag_ml\": " + std::string(bag) +
+               "}, \"line\": {" + line + "}";
+    };
+    CHECK(read(unit("20", "\"holds_ml\": 20")).state.unit.bag == ml(20));
+    CHECK(error(unit("20", "\"holds_ml\": 20.01")).where == "unit.bag_ml");
+    CHECK(error(unit("20", "\"holds_ml\": 20, \"lost_ml\": 0.01")).where == "unit.bag_ml");
+    const std::string saline = "\"primed_with\": \"saline\", \"lost_ml\": ";
+    CHECK(read(unit("20", (saline + "19.99").c_str())).state.line.lost == hundredths_of_ml(1999));
+    CHECK(error(unit("20", (saline + "20").c_str())).where == "line.lost_ml");
 }
 
 TEST_CASE("the night on which the clock is put back is read by offsets") {
