@@ -8,25 +8,32 @@
 
 namespace hangtime {
 namespace {
-constexpr int most_builds = 4000;  // a bound for one picture; 300 quick taps take about 1200
+constexpr int most_builds = 4000; // a bound for one picture; 300 quick taps take about 1200
 }
 
 void App::start() {
     // Each file by itself, so that one that is damaged says so and the others still work.
     for (const std::string_view file : elements_of(platform::protocols())) {
         Result<Protocol> read = read_protocol(file);
-        if (read.ok()) protocols_.push_back(std::move(read.value()));
-        else trouble_ = read.error().where + ": " + read.error().problem + "; accepted: " + read.error().accepted;
+        if (read.ok())
+            protocols_.push_back(std::move(read.value()));
+        else
+            trouble_ =
+                read.error().where + ": " + read.error().problem + "; accepted: " + read.error().accepted;
     }
-    if (protocols_.empty() && trouble_.empty()) trouble_ = "This page carries no rules.";
-    if (!protocols_.empty()) plan_.emplace(protocols_);
+    if (protocols_.empty() && trouble_.empty())
+        trouble_ = "This page carries no rules.";
+    if (!protocols_.empty())
+        plan_.emplace(protocols_);
     const int ground = platform::load_setting("night", -1);
     set_night(ground < 0 ? platform::surface().prefers_dark : ground == 1);
     platform::set_title("Hangtime: plan a transfusion");
     frame();
 }
 
-bool App::input(const platform::Event& event) { return ui_.input(event); }
+bool App::input(const platform::Event& event) {
+    return ui_.input(event);
+}
 
 void App::set_night(bool night) {
     ui_.set_night(night);
@@ -40,7 +47,8 @@ void App::build(Instant now, const WallClock& wall) {
     } else {
         const ui::Box box = ui_.screen().inset(ui_.px(24));
         ui_.note({.id = "title", .label = "Hangtime", .role = ui::Role::heading, .box = box});
-        ui::paragraph(ui_, "trouble", box, "The rules in this page cannot be read: " + trouble_ + " Use the paper method.",
+        ui::paragraph(ui_, "trouble", box,
+                      "The rules in this page cannot be read: " + trouble_ + " Use the paper method.",
                       ui::Face::title);
     }
     ui_.end();
@@ -49,7 +57,8 @@ void App::build(Instant now, const WallClock& wall) {
 
 void App::frame() {
     const platform::Surface surface = platform::surface();
-    if (surface.width <= 0 || surface.height <= 0) return;
+    if (surface.width <= 0 || surface.height <= 0)
+        return;
     const Instant now = platform::now();
     const WallClock wall = platform::wall_clock();
     ui_.tick(platform::now_ms());
@@ -65,17 +74,22 @@ void App::frame() {
         const bool event = ui_.feed();
         had_event = had_event || event;
         build(now, wall);
-        if (!event || builds_ >= most_builds) break;
+        if (!event || builds_ >= most_builds)
+            break;
     }
-    if (had_event) build(now, wall);
+    if (had_event)
+        build(now, wall);
 
-    const auto changed = renderer_.draw(*ui_.draw_data(), surface.width, surface.height, ui_.palette().ground);
-    if (!changed.empty()) platform::present(renderer_.pixels(), surface.width, surface.height, changed);
+    const auto changed =
+        renderer_.draw(*ui_.draw_data(), surface.width, surface.height, ui_.palette().ground);
+    if (!changed.empty())
+        platform::present(renderer_.pixels(), surface.width, surface.height, changed);
     mirror_.update(ui_);
 
     if (plan_) {
         const screens::Plan::Wishes wishes = plan_->take_wishes();
-        if (wishes.licences) platform::show_licences();
+        if (wishes.licences)
+            platform::show_licences();
         if (wishes.print) {
             before_print();
             platform::print();
@@ -87,20 +101,23 @@ void App::frame() {
             return;
         }
     }
-    // Asleep until something is decided about a key, or until the clock shows another minute, or until anything
-    // comes out differently.
+    // Asleep until something is decided about a key, or until the clock shows another minute, or until
+    // anything comes out differently.
     std::int64_t wake = 60'000 - platform::wall_ms() % 60'000;
     if (plan_ && plan_->reckoning().next_change) {
         const std::int64_t change = plan_->reckoning().next_change->utc * 1000 - platform::wall_ms();
-        if (change > 0 && change < wake) wake = change;
+        if (change > 0 && change < wake)
+            wake = change;
     }
     const std::int64_t key = ui_.wait_ms(platform::now_ms());
-    if (key >= 0 && key < wake) wake = key;
+    if (key >= 0 && key < wake)
+        wake = key;
     platform::wake_in(wake);
 }
 
 void App::before_print() {
-    if (!plan_) return;
+    if (!plan_)
+        return;
     const WallClock wall = platform::wall_clock();
     const Instant now = platform::now();
     const State state = plan_->entries().state_at(now);
@@ -109,4 +126,4 @@ void App::before_print() {
     platform::set_print(sheet::to_html_fragment(plan_sheet(plan_->entries().protocol(), state, fresh, wall)));
 }
 
-}  // namespace hangtime
+} // namespace hangtime

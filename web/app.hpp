@@ -26,7 +26,7 @@ public:
     const ui::Mirror& mirror() const { return mirror_; }
     const screens::Plan& plan() const { return *plan_; }
     const std::string& trouble() const { return trouble_; }
-    int builds() const { return builds_; }  // frames put together for the last picture
+    int builds() const { return builds_; } // frames put together for the last picture
 
 private:
     void build(Instant now, const WallClock& wall);
@@ -37,8 +37,8 @@ private:
     render::Renderer renderer_;
     std::vector<Protocol> protocols_;
     std::optional<screens::Plan> plan_;
-    std::string trouble_;  // why there are no protocols; shown instead of a screen
+    std::string trouble_; // why there are no protocols; shown instead of a screen
     int builds_ = 0;
 };
 
-}  // namespace hangtime
+} // namespace hangtime

@@ -1,5 +1,5 @@
-/// A scanner's burst never reaches a field or a button. The limits (six characters, 35 ms) are common practice,
-/// no source: people type a character in 60 ms at their fastest, scanners in 1 to 20 ms.
+/// A scanner's burst never reaches a field or a button. The limits (six characters, 35 ms) are common
+/// practice, no source: people type a character in 60 ms at their fastest, scanners in 1 to 20 ms.
 
 #include "tests/web/harness.hpp"
 #include "web/input/burst.hpp"
@@ -17,8 +17,10 @@ struct Sink final : BurstFilter::Sink {
     std::string typed;
     int enters = 0, scans = 0, leaks = 0;
     void key(const Event& e) override {
-        if (e.key == Key::character) typed.push_back(static_cast<char>(e.character));
-        if (e.key == Key::enter) ++enters;
+        if (e.key == Key::character)
+            typed.push_back(static_cast<char>(e.character));
+        if (e.key == Key::enter)
+            ++enters;
     }
     void scan(bool leaked) override {
         ++scans;
@@ -42,7 +44,8 @@ struct Keyboard {
         return filter.feed(e);
     }
     void type(std::string_view text, std::int64_t gap) {
-        for (const char c : text) key(Key::character, c, gap);
+        for (const char c : text)
+            key(Key::character, c, gap);
     }
     void wait(std::int64_t n) {
         ms += n;
@@ -50,7 +53,7 @@ struct Keyboard {
     }
 };
 
-}  // namespace
+} // namespace
 
 TEST_CASE("what a person types arrives, in order", "[burst]") {
     for (const std::int64_t gap : {35, 60, 120, 400}) {
@@ -77,7 +80,7 @@ TEST_CASE("a burst that ends with Enter or Tab is a scan, and nothing of it is h
     for (const Key end : {Key::enter, Key::tab}) {
         Keyboard k;
         k.type("=G1517 05 123456", 8);
-        CHECK(k.key(end, 0, 8));  // taken: the browser moves no focus
+        CHECK(k.key(end, 0, 8)); // taken: the browser moves no focus
         k.wait(1000);
         CHECK(k.sink.typed.empty());
         CHECK(k.sink.enters == 0);
@@ -134,7 +137,7 @@ TEST_CASE("a scan that stammered says that its beginning leaked", "[burst]") {
 TEST_CASE("editing keys are never held back", "[burst]") {
     Keyboard k;
     CHECK(k.key(Key::backspace, 0, 10));
-    CHECK_FALSE(k.key(Key::tab, 0, 10));  // the browser's, to move the focus
+    CHECK_FALSE(k.key(Key::tab, 0, 10)); // the browser's, to move the focus
 }
 
 TEST_CASE("a scan fills no entry and presses no button", "[burst][plan]") {

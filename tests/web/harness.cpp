@@ -22,7 +22,8 @@ std::string root_folder() {
 std::string shipped_protocols() {
     std::vector<std::string> files;
     for (const auto& entry : std::filesystem::directory_iterator(root_folder() + "/demo-data/protocols"))
-        if (entry.path().extension() == ".json") files.push_back(entry.path().string());
+        if (entry.path().extension() == ".json")
+            files.push_back(entry.path().string());
     std::sort(files.begin(), files.end());
     std::string all = "[";
     for (const std::string& file : files) {
@@ -41,7 +42,8 @@ std::vector<std::uint32_t> without_node(const std::vector<std::uint32_t>& items,
     std::vector<std::uint32_t> bare;
     for (const std::uint32_t id : items) {
         const auto all = nodes.now();
-        if (std::none_of(all.begin(), all.end(), [id](const ui::Node& n) { return n.item == id; })) bare.push_back(id);
+        if (std::none_of(all.begin(), all.end(), [id](const ui::Node& n) { return n.item == id; }))
+            bare.push_back(id);
     }
     return bare;
 }
@@ -64,7 +66,9 @@ void Page::frame() {
     }
 }
 
-const ui::Node* Page::find(std::string_view id) const { return app_->ui().nodes().find(id); }
+const ui::Node* Page::find(std::string_view id) const {
+    return app_->ui().nodes().find(id);
+}
 
 Event Page::pointer(Event::Kind kind, std::string_view id) const {
     const ui::Node* node = find(id);
@@ -80,8 +84,12 @@ Event Page::pointer(Event::Kind kind, std::string_view id) const {
     return e;
 }
 
-void Page::press(std::string_view id) { app_->input(pointer(Event::Kind::press, id)); }
-void Page::release(std::string_view id) { app_->input(pointer(Event::Kind::release, id)); }
+void Page::press(std::string_view id) {
+    app_->input(pointer(Event::Kind::press, id));
+}
+void Page::release(std::string_view id) {
+    app_->input(pointer(Event::Kind::release, id));
+}
 
 void Page::tap(std::string_view id) {
     const Event down = pointer(Event::Kind::press, id);
@@ -117,7 +125,8 @@ void Page::scan(std::string_view text, Key end, std::int64_t gap_ms) {
     e.key = end;
     e.character = 0;
     e.at_ms = platform::now_ms();
-    if (end != Key::none) app_->input(e);
+    if (end != Key::none)
+        app_->input(e);
     frame();
     wait(200);
 }
@@ -146,7 +155,8 @@ void Page::wheel(std::string_view over, float css) {
 
 void Page::show(std::string_view id) {
     REQUIRE(find(id) != nullptr);
-    for (int i = 0; i < 60 && find(id)->clipped; ++i) wheel(id, find(id)->box.y < 80 ? -60.0f : 60.0f);
+    for (int i = 0; i < 60 && find(id)->clipped; ++i)
+        wheel(id, find(id)->box.y < 80 ? -60.0f : 60.0f);
     REQUIRE(!find(id)->clipped);
 }
 
@@ -187,20 +197,24 @@ void Page::choose(std::string_view label) {
     for (const ui::Node& n : app_->ui().nodes().now())
         if (n.role == ui::Role::choice && n.label == label) {
             const std::string id(n.id);
-            if (n.clipped) show(id);
+            if (n.clipped)
+                show(id);
             tap(id);
             return;
         }
     FAIL("no choice is called " << label);
 }
 
-void Page::enter(std::string_view component, std::string_view volume, std::string_view issued, std::string_view start) {
+void Page::enter(std::string_view component, std::string_view volume, std::string_view issued,
+                 std::string_view start) {
     tap("unit.component");
     choose(component);
-    for (const auto& [id, text] : {std::pair{"unit.volume", volume}, {"unit.issued", issued}, {"unit.start", start}}) {
+    for (const auto& [id, text] :
+         {std::pair{"unit.volume", volume}, {"unit.issued", issued}, {"unit.start", start}}) {
         const ui::Node* n = find(id);
         REQUIRE(n != nullptr);
-        if ((n->state & ui::State::editing) == 0) tap(id);
+        if ((n->state & ui::State::editing) == 0)
+            tap(id);
         type(text);
         key(Key::enter);
     }
@@ -208,9 +222,11 @@ void Page::enter(std::string_view component, std::string_view volume, std::strin
 
 void Page::write_png(std::string_view name) const {
     const char* folder = std::getenv("HANGTIME_PICTURES");
-    if (folder == nullptr) return;
+    if (folder == nullptr)
+        return;
     const twin::Shown& s = twin::shown();
-    test::write_png(std::string(folder) + "/" + std::string(name) + ".png", s.pixels.data(), s.width, s.height);
+    test::write_png(std::string(folder) + "/" + std::string(name) + ".png", s.pixels.data(), s.width,
+                    s.height);
 }
 
 void write_png(const std::string& file, const std::uint32_t* pixels, int width, int height) {
@@ -218,19 +234,22 @@ void write_png(const std::string& file, const std::uint32_t* pixels, int width, 
         std::array<std::uint32_t, 256> table{};
         for (std::uint32_t n = 0; n < 256; ++n) {
             std::uint32_t c = n;
-            for (int k = 0; k < 8; ++k) c = (c & 1) != 0 ? 0xedb88320u ^ (c >> 1) : c >> 1;
+            for (int k = 0; k < 8; ++k)
+                c = (c & 1) != 0 ? 0xedb88320u ^ (c >> 1) : c >> 1;
             table[n] = c;
         }
         return table;
     }();
     std::ofstream out(file, std::ios::binary);
     const auto big = [](std::uint32_t v) {
-        return std::string{static_cast<char>(v >> 24), static_cast<char>(v >> 16), static_cast<char>(v >> 8), static_cast<char>(v)};
+        return std::string{static_cast<char>(v >> 24), static_cast<char>(v >> 16), static_cast<char>(v >> 8),
+                           static_cast<char>(v)};
     };
     const auto chunk = [&](const std::string& type, const std::string& data) {
         const std::string body = type + data;
         std::uint32_t crc = 0xffffffffu;
-        for (const char c : body) crc = crc_table[(crc ^ static_cast<std::uint8_t>(c)) & 0xff] ^ (crc >> 8);
+        for (const char c : body)
+            crc = crc_table[(crc ^ static_cast<std::uint8_t>(c)) & 0xff] ^ (crc >> 8);
         out << big(static_cast<std::uint32_t>(data.size())) << body << big(crc ^ 0xffffffffu);
     };
     std::string raw;
@@ -260,9 +279,10 @@ void write_png(const std::string& file, const std::uint32_t* pixels, int width, 
     }
     stream += big(b << 16 | a);
     out << "\x89PNG\r\n\x1a\n";
-    chunk("IHDR", big(static_cast<std::uint32_t>(width)) + big(static_cast<std::uint32_t>(height)) + std::string("\x08\x02\x00\x00\x00", 5));
+    chunk("IHDR", big(static_cast<std::uint32_t>(width)) + big(static_cast<std::uint32_t>(height)) +
+                      std::string("\x08\x02\x00\x00\x00", 5));
     chunk("IDAT", stream);
     chunk("IEND", "");
 }
 
-}  // namespace hangtime::test
+} // namespace hangtime::test

@@ -34,28 +34,29 @@ public:
     void tap(std::string_view id);
     void press(std::string_view id);
     void release(std::string_view id);
-    void type(std::string_view keys);  // by a person: 120 ms a key
+    void type(std::string_view keys); // by a person: 120 ms a key
     void scan(std::string_view text, platform::Key end = platform::Key::enter, std::int64_t gap_ms = 8);
     void key(platform::Key key, bool shift = false);
     void wheel(std::string_view over, float css);
-    void show(std::string_view id);    // scrolls until it can be tapped
+    void show(std::string_view id); // scrolls until it can be tapped
     void frame();
     void wait(std::int64_t ms);
     void resize(int width, int height, float scale);
 
     const ui::Node* find(std::string_view id) const;
     bool has(std::string_view id) const { return find(id) != nullptr; }
-    std::string value(std::string_view id) const;  // "" where there is none
+    std::string value(std::string_view id) const; // "" where there is none
     std::string label(std::string_view id) const;
     /// Whether the node's value starts with `text`; notes it for a failing check.
     bool says(std::string_view id, std::string_view text) const;
     std::string all_text() const;
 
     /// The four entries. Times as "1340".
-    void enter(std::string_view component, std::string_view volume, std::string_view issued, std::string_view start);
-    void choose(std::string_view label);  // in the list that is open
+    void enter(std::string_view component, std::string_view volume, std::string_view issued,
+               std::string_view start);
+    void choose(std::string_view label); // in the list that is open
 
-    void write_png(std::string_view name) const;  // into $HANGTIME_PICTURES, if that is set
+    void write_png(std::string_view name) const; // into $HANGTIME_PICTURES, if that is set
 
     App& app() { return *app_; }
     platform::twin::Shown& shown() { return platform::twin::shown(); }
@@ -69,4 +70,4 @@ private:
 /// An uncompressed PNG (RFC 2083, stored blocks of RFC 1951).
 void write_png(const std::string& file, const std::uint32_t* pixels, int width, int height);
 
-}  // namespace hangtime::test
+} // namespace hangtime::test

@@ -10,7 +10,8 @@ using platform::Key;
 using test::Page;
 
 TEST_CASE("300 quick taps all land before the picture is drawn", "[input]") {
-    for (const platform::Pointer pointer : {platform::Pointer::touch, platform::Pointer::mouse, platform::Pointer::pen}) {
+    for (const platform::Pointer pointer :
+         {platform::Pointer::touch, platform::Pointer::mouse, platform::Pointer::pen}) {
         Page page;
         page.enter("Red cells", "316", "1340", "1352");
         const int before = page.shown().presents;
@@ -18,7 +19,7 @@ TEST_CASE("300 quick taps all land before the picture is drawn", "[input]") {
         down.pointer = pointer;
         Event up = down;
         up.kind = Event::Kind::release;
-        for (int i = 0; i < 301; ++i) {  // an odd number: the sum is open at the end
+        for (int i = 0; i < 301; ++i) { // an odd number: the sum is open at the end
             page.send(down);
             page.send(up);
         }
@@ -68,9 +69,9 @@ TEST_CASE("a press that began before the screen changed presses nothing", "[inpu
     Page page;
     page.enter("Red cells", "316", "1340", "1352");
     page.tap("unit.volume");
-    page.press("rate.set");  // a finger rests on it
+    page.press("rate.set"); // a finger rests on it
     page.frame();
-    page.key(Key::enter);    // and the keypad goes away
+    page.key(Key::enter); // and the keypad goes away
     REQUIRE_FALSE(page.has("dock"));
     page.release("rate.set");
     page.frame();
@@ -123,7 +124,8 @@ TEST_CASE("everything can be done by keyboard, and the focus is seen", "[input]"
     Page page;
     const auto focus = [&](std::string_view id) {
         for (int i = 0; i < 80; ++i) {
-            if (page.app().ui().focused_key() == platform::node_key(id)) return true;
+            if (page.app().ui().focused_key() == platform::node_key(id))
+                return true;
             page.key(Key::tab);
         }
         return false;
@@ -207,7 +209,7 @@ TEST_CASE("it sleeps until the minute, and then draws only what changed", "[idle
     CHECK((platform::wall_ms() + wake) % 60'000 == 0);
     const int presents = page.shown().presents;
     page.frame();
-    CHECK(page.shown().presents == presents);  // nothing changed, nothing is shown again
+    CHECK(page.shown().presents == presents); // nothing changed, nothing is shown again
     page.wait(wake);
     CHECK(page.shown().presents == presents + 1);
     CHECK(page.shown().presented_pixels < 1280 * 800 / 3);
@@ -223,12 +225,14 @@ TEST_CASE("controls are at least 44 CSS pixels high and wide, 8 apart", "[size]"
             page.tap(id);
             const auto nodes = page.app().ui().nodes().now();
             for (const ui::Node& a : nodes) {
-                if (a.item == 0) continue;
+                if (a.item == 0)
+                    continue;
                 INFO(a.id);
                 CHECK(a.box.w >= 44 * scale);
                 CHECK(a.box.h >= 44 * scale);
                 for (const ui::Node& b : nodes) {
-                    if (b.item == 0 || b.item == a.item) continue;
+                    if (b.item == 0 || b.item == a.item)
+                        continue;
                     INFO(b.id);
                     const float dx = std::max(a.box.x - b.box.right(), b.box.x - a.box.right());
                     const float dy = std::max(a.box.y - b.box.bottom(), b.box.y - a.box.bottom());

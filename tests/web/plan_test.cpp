@@ -28,9 +28,16 @@ TEST_CASE("four entries give the whole answer", "[plan]") {
 
 TEST_CASE("pictures of the first screen, to be looked at", "[plan][pictures]") {
     // Written only where HANGTIME_PICTURES names a folder; what is checked here is that nothing breaks.
-    struct Size { const char* name; int width, height; float scale; };
-    for (const Size& s : {Size{"1280x800", 1280, 800, 1}, {"768x1024", 768, 1024, 1}, {"1024x768@2", 2048, 1536, 2},
-                          {"1920x1080", 1920, 1080, 1}, {"390x844@2", 780, 1688, 2}}) {
+    struct Size {
+        const char* name;
+        int width, height;
+        float scale;
+    };
+    for (const Size& s : {Size{"1280x800", 1280, 800, 1},
+                          {"768x1024", 768, 1024, 1},
+                          {"1024x768@2", 2048, 1536, 2},
+                          {"1920x1080", 1920, 1080, 1},
+                          {"390x844@2", 780, 1688, 2}}) {
         Page page(s.width, s.height, s.scale);
         const std::string name = s.name;
         page.write_png(name + "-1-empty");
@@ -77,10 +84,11 @@ TEST_CASE("a frail person's bag does not fit, and it says whom to ask for what",
     page.choose("yes");
     page.tap("more.close");
     CHECK(page.label("verdict").starts_with("Does not fit: 217.5 mL can be given, 82.5 mL would be left"));
-    CHECK(page.label("verdict").find("Ask the blood bank for a split of at most 217.5 mL.") != std::string::npos);
+    CHECK(page.label("verdict").find("Ask the blood bank for a split of at most 217.5 mL.") !=
+          std::string::npos);
     CHECK(page.says("can_give", "217.5 mL"));
     CHECK(page.says("largest", "217.5 mL"));
-    CHECK_FALSE(page.has("rate.set"));  // nothing to set before somebody was asked
+    CHECK_FALSE(page.has("rate.set")); // nothing to set before somebody was asked
     CHECK(page.says("check.next", "ask first"));
     page.tap("can_give");
     CHECK(page.label("sum").find("217.5 mL") != std::string::npos);
@@ -91,9 +99,12 @@ TEST_CASE("every number has its sum one touch away", "[plan]") {
     Page page;
     page.enter("Red cells", "316", "1340", "1352");
     CHECK(page.label("sum") == "Touch a number to see the sum behind it.");
-    const std::pair<const char*, const char*> sums[] = {
-        {"rate.set", "173.43 mL/h"}, {"rate.first", "50 mL/h"}, {"start.by", "13:40 + 30 min = 14:10"},
-        {"finish.by", "13:40 + 4 h = 17:40"}, {"all_in", "174 mL/h"}, {"check.next", "13:52"}};
+    const std::pair<const char*, const char*> sums[] = {{"rate.set", "173.43 mL/h"},
+                                                        {"rate.first", "50 mL/h"},
+                                                        {"start.by", "13:40 + 30 min = 14:10"},
+                                                        {"finish.by", "13:40 + 4 h = 17:40"},
+                                                        {"all_in", "174 mL/h"},
+                                                        {"check.next", "13:52"}};
     for (const auto& [id, part] : sums) {
         page.tap(id);
         INFO(id << ": " << page.label("sum"));
@@ -128,7 +139,8 @@ TEST_CASE("what is not covered gets no numbers", "[plan]") {
     page.tap("unit.component");
     page.choose("Albumin");
     CHECK(page.says("verdict", "Albumin Not covered here, follow your procedure."));
-    for (const char* id : {"rate.set", "rate.first", "finish.by", "all_in", "timeline"}) CHECK_FALSE(page.has(id));
+    for (const char* id : {"rate.set", "rate.first", "finish.by", "all_in", "timeline"})
+        CHECK_FALSE(page.has(id));
     CHECK((page.find("page.print")->state & ui::State::disabled) != 0);
     page.write_png("not-covered");
 }
@@ -165,7 +177,7 @@ TEST_CASE("an entry out of bounds is refused where it stands, and gives no numbe
     CHECK(page.value("unit.volume").find("0.1 to 5000 mL") != std::string::npos);
     CHECK(page.says("rate.set", "not yet"));
     page.key(platform::Key::enter);
-    CHECK(page.has("dock"));  // not accepted
+    CHECK(page.has("dock")); // not accepted
     page.key(platform::Key::escape);
     CHECK(page.says("unit.volume", "316 mL"));
     CHECK(page.says("rate.set", "174 mL/h"));
@@ -177,13 +189,13 @@ TEST_CASE("times are typed to the minute and belong to the nearest day", "[plan]
     CHECK(page.says("unit.start", "00:10 day +1"));
     CHECK(page.says("finish.by", "03:40 day +1"));
     page.tap("unit.start");
-    page.type("9");  // 09:
+    page.type("9"); // 09:
     CHECK(page.says("unit.start", "09:__"));
     CHECK(page.says("rate.set", "not yet"));
     page.tap("key.now");
     CHECK(page.says("unit.start", "23:50"));
     page.type("2");
-    CHECK((page.find("key.4")->state & ui::State::disabled) != 0);  // there is no 24:00
+    CHECK((page.find("key.4")->state & ui::State::disabled) != 0); // there is no 24:00
 }
 
 TEST_CASE("the printed sheet is the plan's, and has no styles of its own", "[plan][print]") {

@@ -49,7 +49,7 @@ struct Bench {
     }
 };
 
-}  // namespace
+} // namespace
 
 TEST_CASE("a rectangle covers exactly its pixels", "[render]") {
     Bench b;
@@ -64,7 +64,7 @@ TEST_CASE("a rectangle covers exactly its pixels", "[render]") {
 TEST_CASE("an edge between pixels goes to the pixel whose centre it covers", "[render]") {
     Bench b;
     b.frame([](ImDrawList& d) { d.AddRectFilled({10.4f, 20.6f}, {12.6f, 22.5f}, black); });
-    CHECK(b.count(black) == 3 * 1);  // x 10.5, 11.5, 12.5; y 21.5 (22.5 is the first outside)
+    CHECK(b.count(black) == 3 * 1); // x 10.5, 11.5, 12.5; y 21.5 (22.5 is the first outside)
     CHECK(b.at(10, 21) == black);
 }
 
@@ -80,7 +80,7 @@ TEST_CASE("half of black on white is the middle grey", "[render]") {
 TEST_CASE("two triangles meet without a gap and without a seam", "[render]") {
     Bench b;
     b.frame([](ImDrawList& d) {
-        d.Flags = 0;  // without antialiasing
+        d.Flags = 0; // without antialiasing
         d.AddTriangleFilled({10, 10}, {90, 13}, {37, 95}, 0x40000000u);
         d.AddTriangleFilled({90, 13}, {150, 100}, {37, 95}, 0x40000000u);
     });
@@ -89,7 +89,9 @@ TEST_CASE("two triangles meet without a gap and without a seam", "[render]") {
     // Every pixel is drawn once or not at all: a seam would be white, an overlap darker.
     CHECK(b.count(once) + b.count(white) == 200 * 120);
     // Half the absolute value of the cross products, within the pixels of the outline.
-    const int area = (std::abs((90 - 10) * (95 - 10) - (37 - 10) * (13 - 10)) + std::abs((150 - 90) * (95 - 13) - (37 - 90) * (100 - 13))) / 2;
+    const int area = (std::abs((90 - 10) * (95 - 10) - (37 - 10) * (13 - 10)) +
+                      std::abs((150 - 90) * (95 - 13) - (37 - 90) * (100 - 13))) /
+                     2;
     CHECK(std::abs(b.count(once) - area) < 40);
 }
 
@@ -109,7 +111,8 @@ TEST_CASE("a disc has its area", "[render]") {
     b.frame([](ImDrawList& d) { d.AddCircleFilled({100, 60}, 40, black, 128); });
     double area = 0;
     for (int y = 0; y < 120; ++y)
-        for (int x = 0; x < 200; ++x) area += (255 - (b.at(x, y) & 0xff)) / 255.0;
+        for (int x = 0; x < 200; ++x)
+            area += (255 - (b.at(x, y) & 0xff)) / 255.0;
     CHECK(std::abs(area - 3.14159265 * 40 * 40) < 3.14159265 * 40 * 40 * 0.015);
 }
 
@@ -129,12 +132,14 @@ TEST_CASE("only what changed is drawn again, and it is what a whole picture is",
     for (const float x : {43.0f, 70.0f, 150.0f}) {
         part.frame(scene(x));
         std::int64_t area = 0;
-        for (const render::Rect& r : part.changed) area += (r.x1 - r.x0) * (r.y1 - r.y0);
+        for (const render::Rect& r : part.changed)
+            area += (r.x1 - r.x0) * (r.y1 - r.y0);
         CHECK(area > 0);
         CHECK(area < 200 * 120);
         Bench whole;
         whole.frame(scene(x));
-        CHECK(std::equal(part.renderer.pixels(), part.renderer.pixels() + 200 * 120, whole.renderer.pixels()));
+        CHECK(
+            std::equal(part.renderer.pixels(), part.renderer.pixels() + 200 * 120, whole.renderer.pixels()));
     }
 }
 
@@ -146,7 +151,8 @@ TEST_CASE("a screen that was worked on is drawn as a fresh one", "[render][plan]
     std::vector<std::uint32_t> before;
     test::Page worked;
     worked.enter("Red cells", "316", "1340", "1352");
-    for (const char* id : {"rate.set", "finish.by", "finish.by", "unit.volume", "unit.volume"}) worked.tap(id);
+    for (const char* id : {"rate.set", "finish.by", "finish.by", "unit.volume", "unit.volume"})
+        worked.tap(id);
     worked.wheel("rate.set", 300);
     worked.wheel("rate.set", -3000);
     worked.resize(900, 700, 1);

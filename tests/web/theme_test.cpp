@@ -38,11 +38,12 @@ std::string file(const std::string& name) {
     return text.str();
 }
 
-}  // namespace
+} // namespace
 
 TEST_CASE("the formula gives the values that are published for it", "[theme]") {
     CHECK(contrast(ui::rgb(0x000000), ui::rgb(0xffffff)) == Catch::Approx(21.0));
-    CHECK(contrast(ui::rgb(0x777777), ui::rgb(0xffffff)) == Catch::Approx(4.48).margin(0.005));  // just too little
+    CHECK(contrast(ui::rgb(0x777777), ui::rgb(0xffffff)) ==
+          Catch::Approx(4.48).margin(0.005)); // just too little
 }
 
 TEST_CASE("text is read on every ground that it stands on", "[theme]") {
@@ -54,7 +55,8 @@ TEST_CASE("text is read on every ground that it stands on", "[theme]") {
             }
         CHECK(contrast(p.on_primary, p.primary) >= 4.5);
         CHECK(contrast(p.ground, p.ink) >= 7);
-        for (const Color ground : {p.ground, p.sheet}) CHECK(contrast(p.edge, ground) >= 3);
+        for (const Color ground : {p.ground, p.sheet})
+            CHECK(contrast(p.edge, ground) >= 3);
     }
 }
 
@@ -64,7 +66,8 @@ TEST_CASE("the colours are those of the design", "[theme]") {
     CHECK(contrast(ui::day.component, ui::day.ground) == Catch::Approx(7.6).margin(0.05));
     CHECK(contrast(ui::day.saline, ui::day.ground) == Catch::Approx(6.3).margin(0.05));
     CHECK(contrast(ui::day.quiet, ui::day.ground) == Catch::Approx(5.5).margin(0.05));
-    for (const Color c : {ui::night.ink, ui::night.primary, ui::night.component, ui::night.saline, ui::night.quiet})
+    for (const Color c :
+         {ui::night.ink, ui::night.primary, ui::night.component, ui::night.saline, ui::night.quiet})
         CHECK(contrast(c, ui::night.ground) >= 7.9);
 }
 
@@ -73,9 +76,11 @@ TEST_CASE("the shell has the sheet's style and keeps its policy", "[shell]") {
     REQUIRE(!shell.empty());
     std::stringstream style{std::string(sheet::html_style())};
     for (std::string line; std::getline(style, line);) {
-        if (line.empty() || line.starts_with("body {")) continue;
+        if (line.empty() || line.starts_with("body {"))
+            continue;
         INFO(line);
         CHECK(shell.find(line) != std::string::npos);
     }
-    for (const char* never : {" style=", "http:", "https:", "<link", "<img", "onclick"}) CHECK(shell.find(never) == std::string::npos);
+    for (const char* never : {" style=", "http:", "https:", "<link", "<img", "onclick"})
+        CHECK(shell.find(never) == std::string::npos);
 }

@@ -9,12 +9,14 @@ bool BurstFilter::feed(const Event& event) {
     tick(event.at_ms);
     const bool in_tail = count_ == 0 && event.at_ms - scan_ms_ <= tail_ms;
     if (event.key == Key::character) {
-        if (in_tail) {  // the scanner is still talking
+        if (in_tail) { // the scanner is still talking
             scan_ms_ = event.at_ms;
             return true;
         }
-        if (count_ == 0) first_ms_ = event.at_ms;
-        if (count_ < held_.size()) held_[count_] = event;
+        if (count_ == 0)
+            first_ms_ = event.at_ms;
+        if (count_ < held_.size())
+            held_[count_] = event;
         ++count_;
         last_ms_ = event.at_ms;
         return true;
@@ -22,9 +24,10 @@ bool BurstFilter::feed(const Event& event) {
     if (count_ >= least) {
         const bool ends = event.key == Key::enter || event.key == Key::tab;
         end_scan(event.at_ms);
-        if (ends) return true;
+        if (ends)
+            return true;
     } else if (in_tail && (event.key == Key::enter || event.key == Key::tab)) {
-        scan_ms_ = event.at_ms;  // a second ending: carriage return and line feed
+        scan_ms_ = event.at_ms; // a second ending: carriage return and line feed
         return true;
     }
     hand_on();
@@ -33,13 +36,17 @@ bool BurstFilter::feed(const Event& event) {
 }
 
 void BurstFilter::tick(std::int64_t now_ms) {
-    if (count_ == 0 || now_ms - last_ms_ < gap_ms) return;
-    if (count_ >= least) end_scan(last_ms_);  // too fast for a person, whether an ending came or not
-    else hand_on();
+    if (count_ == 0 || now_ms - last_ms_ < gap_ms)
+        return;
+    if (count_ >= least)
+        end_scan(last_ms_); // too fast for a person, whether an ending came or not
+    else
+        hand_on();
 }
 
 std::int64_t BurstFilter::wait_ms(std::int64_t now_ms) const {
-    if (count_ == 0) return -1;
+    if (count_ == 0)
+        return -1;
     const std::int64_t left = last_ms_ + gap_ms - now_ms;
     return left > 0 ? left : 0;
 }
@@ -62,4 +69,4 @@ void BurstFilter::end_scan(std::int64_t at_ms) {
     sink_.scan(leaked);
 }
 
-}  // namespace hangtime::input
+} // namespace hangtime::input

@@ -2,10 +2,10 @@
 
 /// Tells a scanner from a person.
 ///
-/// A barcode scanner types like a keyboard, much faster than anybody, and ends with Enter or Tab. Nothing that
-/// it sends may fill a field or press a button, so every character is held back until it is clear who typed it:
-/// after `gap_ms` of silence a few characters were a person's and are handed on; `least` characters or more
-/// that came without such a silence were not.
+/// A barcode scanner types like a keyboard, much faster than anybody, and ends with Enter or Tab. Nothing
+/// that it sends may fill a field or press a button, so every character is held back until it is clear who
+/// typed it: after `gap_ms` of silence a few characters were a person's and are handed on; `least` characters
+/// or more that came without such a silence were not.
 ///
 /// A burst goes to the sink as "a scan" and is forgotten: no screen takes one yet, and what it said may be
 /// somebody's identity. What holds the characters is overwritten.
@@ -23,15 +23,15 @@ namespace hangtime::input {
 
 class BurstFilter {
 public:
-    static constexpr std::int64_t gap_ms = 35;        // common practice, no source: people stay above 50
+    static constexpr std::int64_t gap_ms = 35; // common practice, no source: people stay above 50
     static constexpr std::size_t least = 6;
-    static constexpr std::int64_t tail_ms = 150;      // what follows a scan this soon belongs to it
+    static constexpr std::int64_t tail_ms = 150; // what follows a scan this soon belongs to it
 
     class Sink {
     public:
-        virtual void key(const platform::Event& event) = 0;  // a person's
-        /// Something was scanned; not what. `leaked`: its beginning came slowly enough to pass for a person's,
-        /// so what was typed just now is not to be trusted.
+        virtual void key(const platform::Event& event) = 0; // a person's
+        /// Something was scanned; not what. `leaked`: its beginning came slowly enough to pass for a
+        /// person's, so what was typed just now is not to be trusted.
         virtual void scan(bool leaked) = 0;
 
     protected:
@@ -52,11 +52,11 @@ private:
     void end_scan(std::int64_t at_ms);
 
     Sink& sink_;
-    std::array<platform::Event, least - 1> held_{};  // a person's few; more is a scan, and not kept
-    std::size_t count_ = 0;                          // characters without a silence, kept or not
-    std::int64_t first_ms_ = 0, last_ms_ = 0;        // of these
-    std::int64_t handed_ms_ = -tail_ms - 1;          // when the last character that was handed on came
-    std::int64_t scan_ms_ = -tail_ms - 1;            // when the last scan ended
+    std::array<platform::Event, least - 1> held_{}; // a person's few; more is a scan, and not kept
+    std::size_t count_ = 0;                         // characters without a silence, kept or not
+    std::int64_t first_ms_ = 0, last_ms_ = 0;       // of these
+    std::int64_t handed_ms_ = -tail_ms - 1;         // when the last character that was handed on came
+    std::int64_t scan_ms_ = -tail_ms - 1;           // when the last scan ended
 };
 
-}  // namespace hangtime::input
+} // namespace hangtime::input

@@ -1,7 +1,7 @@
 #ifdef __EMSCRIPTEN__
 
-/// The browser behind the seam. Each function is one line of JavaScript that calls `Hangtime`, which the files
-/// beside this one set up; what the browser calls is exported below.
+/// The browser behind the seam. Each function is one line of JavaScript that calls `Hangtime`, which the
+/// files beside this one set up; what the browser calls is exported below.
 
 #include "web/platform/platform.hpp"
 
@@ -47,8 +47,9 @@ static Guest* guest = nullptr;
 
 namespace {
 
-
-int length(std::string_view text) { return static_cast<int>(text.size()); }
+int length(std::string_view text) {
+    return static_cast<int>(text.size());
+}
 
 // The moments within six days at which the machine's offset changes.
 WallClock search_wall_clock(std::int64_t utc) {
@@ -58,8 +59,9 @@ WallClock search_wall_clock(std::int64_t utc) {
     WallClock wall(minutes(before));
     for (std::int64_t at = first; at < last; at += step) {
         const int after = offset(at + step);
-        if (after == before) continue;
-        std::int64_t low = at, high = at + step;  // the change lies after low, and at high or before it
+        if (after == before)
+            continue;
+        std::int64_t low = at, high = at + step; // the change lies after low, and at high or before it
         while (high - low > 1) {
             const std::int64_t middle = low + (high - low) / 2;
             (offset(middle) == before ? low : high) = middle;
@@ -70,7 +72,7 @@ WallClock search_wall_clock(std::int64_t utc) {
     return wall;
 }
 
-}  // namespace
+} // namespace
 
 void run(Guest& new_guest) {
     guest = &new_guest;
@@ -79,12 +81,19 @@ void run(Guest& new_guest) {
 }
 
 Surface surface() {
-    return {js_surface_width(), js_surface_height(), static_cast<float>(js_surface_scale()), js_prefers_dark() != 0};
+    return {js_surface_width(), js_surface_height(), static_cast<float>(js_surface_scale()),
+            js_prefers_dark() != 0};
 }
 
-std::int64_t now_ms() { return static_cast<std::int64_t>(js_now_ms()); }
-std::int64_t wall_ms() { return static_cast<std::int64_t>(js_wall_ms()); }
-Instant now() { return {wall_ms() / 1000}; }
+std::int64_t now_ms() {
+    return static_cast<std::int64_t>(js_now_ms());
+}
+std::int64_t wall_ms() {
+    return static_cast<std::int64_t>(js_wall_ms());
+}
+Instant now() {
+    return {wall_ms() / 1000};
+}
 
 WallClock wall_clock() {
     static WallClock wall;
@@ -102,24 +111,43 @@ WallClock wall_clock() {
 }
 
 void present(const std::uint32_t* pixels, int width, int height, std::span<const render::Rect> rects) {
-    for (const render::Rect& r : rects) js_present(pixels, width, height, r.x0, r.y0, r.x1, r.y1);
+    for (const render::Rect& r : rects)
+        js_present(pixels, width, height, r.x0, r.y0, r.x1, r.y1);
 }
 
-void wake_in(std::int64_t ms) { js_wake(static_cast<double>(ms)); }
-void set_title(std::string_view title) { js_title(title.data(), length(title)); }
-void set_night(bool night) { js_night(night ? 1 : 0); }
+void wake_in(std::int64_t ms) {
+    js_wake(static_cast<double>(ms));
+}
+void set_title(std::string_view title) {
+    js_title(title.data(), length(title));
+}
+void set_night(bool night) {
+    js_night(night ? 1 : 0);
+}
 
 void mirror(const Mirrored& n) {
-    js_mirror(static_cast<int>(n.key), n.place, n.role, n.state, n.label.data(), length(n.label), n.value.data(),
-              length(n.value), n.box.x0, n.box.y0, n.box.x1, n.box.y1);
+    js_mirror(static_cast<int>(n.key), n.place, n.role, n.state, n.label.data(), length(n.label),
+              n.value.data(), length(n.value), n.box.x0, n.box.y0, n.box.x1, n.box.y1);
 }
-void unmirror(std::uint32_t key) { js_unmirror(static_cast<int>(key)); }
-void focus_mirrored(std::uint32_t key) { js_focus(static_cast<int>(key)); }
-void announce(std::string_view text) { js_announce(text.data(), length(text)); }
+void unmirror(std::uint32_t key) {
+    js_unmirror(static_cast<int>(key));
+}
+void focus_mirrored(std::uint32_t key) {
+    js_focus(static_cast<int>(key));
+}
+void announce(std::string_view text) {
+    js_announce(text.data(), length(text));
+}
 
-void set_print(std::string_view html) { js_set_print(html.data(), length(html)); }
-void print() { js_print(); }
-void show_licences() { js_licences(); }
+void set_print(std::string_view html) {
+    js_set_print(html.data(), length(html));
+}
+void print() {
+    js_print();
+}
+void show_licences() {
+    js_licences();
+}
 
 std::string_view protocols() {
     static std::string text;
@@ -130,20 +158,29 @@ std::string_view protocols() {
     return text;
 }
 
-int load_setting(std::string_view name, int fallback) { return js_load(name.data(), length(name), fallback); }
-void save_setting(std::string_view name, int value) { js_save(name.data(), length(name), value); }
+int load_setting(std::string_view name, int fallback) {
+    return js_load(name.data(), length(name), fallback);
+}
+void save_setting(std::string_view name, int value) {
+    js_save(name.data(), length(name), value);
+}
 
-}  // namespace hangtime::platform
+} // namespace hangtime::platform
 
-// --- what the browser calls ---------------------------------------------------------------------------------
+// --- what the browser calls
+// ---------------------------------------------------------------------------------
 
 using hangtime::platform::Event;
 using hangtime::platform::guest;
 
 extern "C" {
 
-EMSCRIPTEN_KEEPALIVE void ht_frame() { guest->frame(); }
-EMSCRIPTEN_KEEPALIVE void ht_before_print() { guest->before_print(); }
+EMSCRIPTEN_KEEPALIVE void ht_frame() {
+    guest->frame();
+}
+EMSCRIPTEN_KEEPALIVE void ht_before_print() {
+    guest->before_print();
+}
 
 /// `kind` as Event::Kind: 0 move, 1 press, 2 release, 3 leave.
 EMSCRIPTEN_KEEPALIVE void ht_pointer(int kind, int pointer, double x, double y, double at_ms) {
@@ -184,6 +221,6 @@ EMSCRIPTEN_KEEPALIVE void ht_node(int key, int activate) {
     guest->input(e);
 }
 
-}  // extern "C"
+} // extern "C"
 
 #endif

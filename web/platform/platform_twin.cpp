@@ -18,15 +18,27 @@ struct {
     twin::Shown shown;
 } state;
 
-}  // namespace
+} // namespace
 
-void run(Guest& guest) { guest.start(); }
+void run(Guest& guest) {
+    guest.start();
+}
 
-Surface surface() { return state.surface; }
-std::int64_t now_ms() { return state.ms; }
-std::int64_t wall_ms() { return state.wall_ms; }
-Instant now() { return {state.wall_ms / 1000}; }
-WallClock wall_clock() { return state.wall; }
+Surface surface() {
+    return state.surface;
+}
+std::int64_t now_ms() {
+    return state.ms;
+}
+std::int64_t wall_ms() {
+    return state.wall_ms;
+}
+Instant now() {
+    return {state.wall_ms / 1000};
+}
+WallClock wall_clock() {
+    return state.wall;
+}
 
 void present(const std::uint32_t* pixels, int width, int height, std::span<const render::Rect> rects) {
     twin::Shown& s = state.shown;
@@ -44,15 +56,23 @@ void present(const std::uint32_t* pixels, int width, int height, std::span<const
     ++s.presents;
 }
 
-void wake_in(std::int64_t ms) { state.shown.wake_ms = ms; }
-void set_title(std::string_view title) { state.shown.title = title; }
-void set_night(bool night) { state.shown.night = night; }
+void wake_in(std::int64_t ms) {
+    state.shown.wake_ms = ms;
+}
+void set_title(std::string_view title) {
+    state.shown.title = title;
+}
+void set_night(bool night) {
+    state.shown.night = night;
+}
 
 void mirror(const Mirrored& node) {
     auto& all = state.shown.mirror;
     ++state.shown.mirror_calls;
-    const auto old = std::find_if(all.begin(), all.end(), [&](const twin::Mirror& m) { return m.key == node.key; });
-    if (old != all.end()) all.erase(old);
+    const auto old =
+        std::find_if(all.begin(), all.end(), [&](const twin::Mirror& m) { return m.key == node.key; });
+    if (old != all.end())
+        all.erase(old);
     const auto place = std::min<std::ptrdiff_t>(node.place, static_cast<std::ptrdiff_t>(all.size()));
     all.insert(all.begin() + place,
                {node.key, node.role, node.state, std::string(node.label), std::string(node.value), node.box});
@@ -60,18 +80,32 @@ void mirror(const Mirrored& node) {
 void unmirror(std::uint32_t key) {
     std::erase_if(state.shown.mirror, [key](const twin::Mirror& m) { return m.key == key; });
 }
-void focus_mirrored(std::uint32_t key) { state.shown.focused = key; }
-void announce(std::string_view text) { state.shown.announced = text; }
-void set_print(std::string_view html) { state.shown.print_html = html; }
-void print() { ++state.shown.prints; }
-void show_licences() { ++state.shown.licences; }
-std::string_view protocols() { return state.protocols; }
+void focus_mirrored(std::uint32_t key) {
+    state.shown.focused = key;
+}
+void announce(std::string_view text) {
+    state.shown.announced = text;
+}
+void set_print(std::string_view html) {
+    state.shown.print_html = html;
+}
+void print() {
+    ++state.shown.prints;
+}
+void show_licences() {
+    ++state.shown.licences;
+}
+std::string_view protocols() {
+    return state.protocols;
+}
 
 int load_setting(std::string_view name, int fallback) {
     const auto found = state.settings.find(name);
     return found == state.settings.end() ? fallback : found->second;
 }
-void save_setting(std::string_view name, int value) { state.settings[std::string(name)] = value; }
+void save_setting(std::string_view name, int value) {
+    state.settings[std::string(name)] = value;
+}
 
 namespace twin {
 
@@ -82,17 +116,27 @@ void reset(int width, int height, float scale) {
 void set_surface(int width, int height, float scale) {
     state.surface.width = width, state.surface.height = height, state.surface.scale = scale;
 }
-void set_prefers_dark(bool dark) { state.surface.prefers_dark = dark; }
-void set_wall(const WallClock& wall) { state.wall = wall; }
-void set_now(Instant now) { state.wall_ms = now.utc * 1000; }
+void set_prefers_dark(bool dark) {
+    state.surface.prefers_dark = dark;
+}
+void set_wall(const WallClock& wall) {
+    state.wall = wall;
+}
+void set_now(Instant now) {
+    state.wall_ms = now.utc * 1000;
+}
 void advance_ms(std::int64_t ms) {
     state.ms += ms;
     state.wall_ms += ms;
 }
-void set_protocols(std::string json) { state.protocols = std::move(json); }
-Shown& shown() { return state.shown; }
+void set_protocols(std::string json) {
+    state.protocols = std::move(json);
+}
+Shown& shown() {
+    return state.shown;
+}
 
-}  // namespace twin
-}  // namespace hangtime::platform
+} // namespace twin
+} // namespace hangtime::platform
 
 #endif

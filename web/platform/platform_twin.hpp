@@ -28,7 +28,7 @@ struct Shown {
     std::string title, announced, print_html;
     bool night = false;
     int prints = 0, licences = 0;
-    std::int64_t wake_ms = -1;         // the last request, -1: none
+    std::int64_t wake_ms = -1; // the last request, -1: none
 };
 
 void reset(int width, int height, float scale);
@@ -36,9 +36,9 @@ void set_surface(int width, int height, float scale);
 void set_prefers_dark(bool dark);
 void set_wall(const WallClock& wall);
 void set_now(Instant now);
-void advance_ms(std::int64_t ms);  // moves both clocks
+void advance_ms(std::int64_t ms); // moves both clocks
 void set_protocols(std::string json);
 
 Shown& shown();
 
-}  // namespace hangtime::platform::twin
+} // namespace hangtime::platform::twin

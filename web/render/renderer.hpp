@@ -2,9 +2,9 @@
 
 /// Draws what ImGui put together into a plain RGBA framebuffer, without a GPU.
 ///
-/// Use in this order: `set_atlas` after the fonts are baked, then `draw` once for each picture; what it returns
-/// are the rectangles that differ from the picture before, so that only these need to be shown. Pixels are
-/// 0xAABBGGRR (bytes R, G, B, A in memory, as a canvas wants them), alpha always 255.
+/// Use in this order: `set_atlas` after the fonts are baked, then `draw` once for each picture; what it
+/// returns are the rectangles that differ from the picture before, so that only these need to be shown.
+/// Pixels are 0xAABBGGRR (bytes R, G, B, A in memory, as a canvas wants them), alpha always 255.
 ///
 /// What it relies on, because web/widgets draws nothing else:
 /// - coordinates are device pixels; text stands on whole pixels, at the size that it was baked in;

@@ -28,7 +28,9 @@ public:
     const DayClock& day() const { return day_; }
 
     /// What the person asked for in the last frame.
-    struct Wishes { bool print = false, licences = false, toggle_night = false; };
+    struct Wishes {
+        bool print = false, licences = false, toggle_night = false;
+    };
     Wishes take_wishes();
 
 private:
@@ -59,6 +61,9 @@ private:
     float verdict_height(ui::Ui& ui, float width);
     void tell_verdict();
     void draw_timeline(ui::Ui& ui, ui::Box box);
+    static std::string left_or_passed(Instant latest, Instant now);
+
+    // plan_lists.cpp: what stands in lists
     float next_steps(ui::Ui& ui, ui::Box box);
     float windows(ui::Ui& ui, ui::Box box, int columns);
     float checks(ui::Ui& ui, ui::Box box, int columns);
@@ -72,16 +77,19 @@ private:
     Instant now_{};
     WallClock wall_;
     DayClock day_;
-    bool more_ = false;          // the further entries are shown
-    Field field_ = Field::none;  // being entered
+    bool more_ = false;         // the further entries are shown
+    Field field_ = Field::none; // being entered
     ui::Digits digits_;
-    std::optional<Entries> before_;  // as it was when the field was opened
-    std::string open_sum_;       // the answer whose sum is shown
-    std::string about_, sum_;    // its words, found while the answers are drawn
-    struct Told { ui::Seal seal = ui::Seal::none; std::string title, detail; } told_;
+    std::optional<Entries> before_; // as it was when the field was opened
+    std::string open_sum_;          // the answer whose sum is shown
+    std::string about_, sum_;       // its words, found while the answers are drawn
+    struct Told {
+        ui::Seal seal = ui::Seal::none;
+        std::string title, detail;
+    } told_;
     int scans_seen_ = 0;
     bool scan_said_ = false;
     Wishes wishes_;
 };
 
-}  // namespace hangtime::screens
+} // namespace hangtime::screens

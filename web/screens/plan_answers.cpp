@@ -21,26 +21,31 @@ struct Split {
     explicit Split(const std::string& text) {
         const std::size_t space = text.find(' ');
         figure = text.substr(0, space);
-        if (space != std::string::npos) unit = text.substr(space + 1);
+        if (space != std::string::npos)
+            unit = text.substr(space + 1);
     }
 };
 
-std::string left_or_passed(Instant latest, Instant now) {
+} // namespace
+
+std::string Plan::left_or_passed(Instant latest, Instant now) {
     return latest < now ? "passed" : minutes_left_text(latest - now) + " left";
 }
 
-}  // namespace
-
 void Plan::touched(std::string_view id) {
-    if (open_sum_ == id) open_sum_.clear();
-    else open_sum_ = id;
+    if (open_sum_ == id)
+        open_sum_.clear();
+    else
+        open_sum_ = id;
 }
 
 void Plan::offer_sum(std::string_view id, std::string_view about, const Sum& sum) {
-    if (!is_open(id)) return;
+    if (!is_open(id))
+        return;
     about_ = about;
     sum_ = sum_text(sum, day_);
-    if (sum_.empty()) sum_ = "nothing to work out yet";
+    if (sum_.empty())
+        sum_ = "nothing to work out yet";
 }
 
 // --- the verdict ----------------------------------------------------------------------------------------
@@ -57,19 +62,20 @@ void Plan::tell_verdict() {
     }
     if (!r.planned) {
         const State& s = entries_.state();
-        const char* wanted = !s.unit.component       ? "Choose the component"
-                             : !s.unit.bag           ? "Enter the volume on the label"
-                             : !s.times.issued       ? "Enter when the bag was issued"
-                             : !s.times.start        ? "Enter when it will start"
-                             : r.missing.weight      ? "Enter the weight: these rules need it"
-                                                     : "Enter what is missing";
+        const char* wanted = !s.unit.component  ? "Choose the component"
+                             : !s.unit.bag      ? "Enter the volume on the label"
+                             : !s.times.issued  ? "Enter when the bag was issued"
+                             : !s.times.start   ? "Enter when it will start"
+                             : r.missing.weight ? "Enter the weight: these rules need it"
+                                                : "Enter what is missing";
         told_.title = wanted;
         told_.detail = r.finish_by ? "What can be told already stands below." : "Four entries give the plan.";
         return;
     }
     const auto reasons = [&] {
         for (const Reason reason : j.reasons) {
-            if (!told_.detail.empty()) told_.detail.append(" ");
+            if (!told_.detail.empty())
+                told_.detail.append(" ");
             told_.detail.append(sentence(reason));
         }
     };
@@ -78,8 +84,9 @@ void Plan::tell_verdict() {
         told_.seal = ui::Seal::whole;
         told_.title = "Fits.";
         if (r.finish_by) {
-            told_.detail = "All in at " + clock_text(r.all_in, day_) + ", " + minutes_left_text(*r.finish_by - r.all_in) +
-                           " before the limit at " + clock_text(*r.finish_by, day_) + ".";
+            told_.detail = "All in at " + clock_text(r.all_in, day_) + ", " +
+                           minutes_left_text(*r.finish_by - r.all_in) + " before the limit at " +
+                           clock_text(*r.finish_by, day_) + ".";
         }
         break;
     case Verdict::fits_without_reserve:
@@ -94,10 +101,12 @@ void Plan::tell_verdict() {
             told_.title += ": " + volume_text(j.can_give, Rounding::down) + " can be given, " +
                            volume_text(j.would_be_left, Rounding::up) + " would be left";
         for (const Advised& a : j.advice) {
-            if (!told_.detail.empty()) told_.detail.append(" ");
+            if (!told_.detail.empty())
+                told_.detail.append(" ");
             told_.detail.append(advice_text(a.code, a.figures, day_));
         }
-        if (told_.detail.empty()) reasons();
+        if (told_.detail.empty())
+            reasons();
         break;
     }
 }
@@ -108,7 +117,9 @@ float Plan::verdict_height(Ui& ui, float width) {
                                    (told_.detail.empty() ? 0 : ui.text_height(Face::body, told_.detail, w)));
 }
 
-void Plan::say_verdict(Ui& ui, Box box) { ui::verdict(ui, "verdict", box, told_.seal, told_.title, told_.detail); }
+void Plan::say_verdict(Ui& ui, Box box) {
+    ui::verdict(ui, "verdict", box, told_.seal, told_.title, told_.detail);
+}
 
 // --- the numbers ----------------------------------------------------------------------------------------
 
@@ -119,31 +130,39 @@ float Plan::answers(Ui& ui, Box box, bool large) {
     rest.h = 1e6f;
     const float gap = ui.px(10);
     say_verdict(ui, rest.cut_top(verdict_height(ui, rest.w), gap));
-    if (entries_.not_covered()) return rest.y - box.y;
+    if (entries_.not_covered())
+        return rest.y - box.y;
 
     const Box big = rest.cut_top(ui.px(large ? 128 : 112), gap);
-    const Box times = large ? rest.cut_top(ui.px(96), gap) : rest.cut_top(2 * ui.px(92) + ui.px(ui::gap_px), gap);
+    const Box times =
+        large ? rest.cut_top(ui.px(96), gap) : rest.cut_top(2 * ui.px(92) + ui.px(ui::gap_px), gap);
     const Box sum_at = rest.cut_top(2 * ui.line_height(Face::body), gap);
     const Box picture = rest.cut_top(ui.px(204), gap);
     big_answers(ui, big, 2);
 
     const Reckoning& r = reckoning_;
     const float between = ui.px(ui::gap_px);
-    const auto cell = [&](int n) { return large ? times.cell(4, 1, n, 0, between) : times.cell(2, 2, n % 2, n / 2, between); };
-    const auto limit = [&](std::string_view id, int n, LimitKind kind, LimitKind or_kind, std::optional<Instant> at, std::string_view label) {
+    const auto cell = [&](int n) {
+        return large ? times.cell(4, 1, n, 0, between) : times.cell(2, 2, n % 2, n / 2, between);
+    };
+    const auto limit = [&](std::string_view id, int n, LimitKind kind, LimitKind or_kind,
+                           std::optional<Instant> at, std::string_view label) {
         ui::Answer a;
         std::optional<Split> told;
         std::string note;
         const Window* from = nullptr;
         for (const Window& w : r.windows)
-            if ((w.kind == kind || w.kind == or_kind) && w.latest && at && *w.latest == *at) from = &w;
+            if ((w.kind == kind || w.kind == or_kind) && w.latest && at && *w.latest == *at)
+                from = &w;
         if (at) {
             told.emplace(clock_text(*at, day_));
             a.figure = told->figure;
             a.unit = told->unit;
-            note = from != nullptr && from->state == WindowState::met ? std::string(name(from->state)) : left_or_passed(*at, now_);
+            note = from != nullptr && from->state == WindowState::met ? std::string(name(from->state))
+                                                                      : left_or_passed(*at, now_);
             a.kept = from == nullptr || from->kept;
-            if (!a.kept) note = "too late by " + minutes_left_text(from->planned ? *from->planned - *at : Seconds{}) ;
+            if (!a.kept)
+                note = "too late by " + minutes_left_text(from->planned ? *from->planned - *at : Seconds{});
         }
         a.label = label;
         a.note = note;
@@ -155,7 +174,8 @@ float Plan::answers(Ui& ui, Box box, bool large) {
         } else {
             offer_sum(id, label, r.judgement.latest_start_sum);
         }
-        if (ui::answer(ui, id, cell(n), a)) touched(id);
+        if (ui::answer(ui, id, cell(n), a))
+            touched(id);
     };
     limit("start.by", 0, LimitKind::start, LimitKind::hang, r.start_by, "Start by, latest");
     limit("finish.by", 1, LimitKind::finish, LimitKind::finish, r.finish_by, "All in by, latest");
@@ -174,7 +194,8 @@ float Plan::answers(Ui& ui, Box box, bool large) {
         }
         a.open = is_open("all_in");
         offer_sum("all_in", a.label, r.all_in_sum);
-        if (ui::answer(ui, "all_in", cell(2), a)) touched("all_in");
+        if (ui::answer(ui, "all_in", cell(2), a))
+            touched("all_in");
     }
     {
         ui::Answer a;
@@ -183,9 +204,11 @@ float Plan::answers(Ui& ui, Box box, bool large) {
         std::string note;
         const Check* next = nullptr;
         const bool held = r.planned && r.judgement.verdict == Verdict::does_not_fit;
-        if (held) a.empty = "ask first";
+        if (held)
+            a.empty = "ask first";
         for (const Check& c : r.checks)
-            if (!held && next == nullptr && (c.state == CheckState::due || c.state == CheckState::to_come)) next = &c;
+            if (!held && next == nullptr && (c.state == CheckState::due || c.state == CheckState::to_come))
+                next = &c;
         if (next != nullptr) {
             told.emplace(clock_text(next->due, day_));
             a.figure = told->figure;
@@ -198,7 +221,8 @@ float Plan::answers(Ui& ui, Box box, bool large) {
             offer_sum("check.next", name(next->kind), next->sum);
         }
         a.open = is_open("check.next");
-        if (ui::answer(ui, "check.next", cell(3), a)) touched("check.next");
+        if (ui::answer(ui, "check.next", cell(3), a))
+            touched("check.next");
     }
 
     draw_timeline(ui, picture);
@@ -218,7 +242,8 @@ void Plan::big_answers(Ui& ui, Box box, int columns) {
     if (r.planned && r.judgement.verdict == Verdict::does_not_fit) {
         // No rate to set: what does not fit is not to be started before somebody was asked.
         const Judgement& j = r.judgement;
-        const Split give(volume_text(j.can_give, Rounding::down)), largest(volume_text(j.largest_bag, Rounding::down));
+        const Split give(volume_text(j.can_give, Rounding::down)),
+            largest(volume_text(j.largest_bag, Rounding::down));
         ui::Answer a{.label = "Can be given by the limit", .figure = give.figure, .unit = give.unit};
         std::string note = volume_text(j.would_be_left, Rounding::up) + " would be left";
         a.note = note;
@@ -226,8 +251,10 @@ void Plan::big_answers(Ui& ui, Box box, int columns) {
         a.large = true;
         a.kept = false;
         offer_sum("can_give", a.label, j.can_give_sum);
-        if (ui::answer(ui, "can_give", first, a)) touched("can_give");
-        ui::Answer b{.label = "Largest bag or split that fits", .figure = largest.figure, .unit = largest.unit};
+        if (ui::answer(ui, "can_give", first, a))
+            touched("can_give");
+        ui::Answer b{
+            .label = "Largest bag or split that fits", .figure = largest.figure, .unit = largest.unit};
         b.note = "ask before the bag is called for";
         b.open = is_open("largest");
         b.large = true;
@@ -236,11 +263,13 @@ void Plan::big_answers(Ui& ui, Box box, int columns) {
             b.empty = "none";
         }
         offer_sum("largest", b.label, j.largest_bag_sum);
-        if (ui::answer(ui, "largest", second, b)) touched("largest");
+        if (ui::answer(ui, "largest", second, b))
+            touched("largest");
         return;
     }
 
-    const auto stage = [&](std::string_view id, Box where, std::size_t n, std::string_view label, std::string_view empty) {
+    const auto stage = [&](std::string_view id, Box where, std::size_t n, std::string_view label,
+                           std::string_view empty) {
         ui::Answer a;
         a.label = label;
         a.empty = empty;
@@ -254,25 +283,31 @@ void Plan::big_answers(Ui& ui, Box box, int columns) {
             a.figure = told->figure;
             a.unit = told->unit;
             if (gravity) {
-                note = "count " + dose_number(s.count_drops, 1, 0) + " in " + span_text(s.count_over) + ", " + rate_text(s.rate);
+                note = "count " + dose_number(s.count_drops, 1, 0) + " in " + span_text(s.count_over) + ", " +
+                       rate_text(s.rate);
             } else if (n + 1 < r.stages.size()) {
                 note = "until " + clock_text(s.to, day_);
             } else {
-                note = r.rates.rule == RateRule::target ? "all in at " + clock_text(s.to, day_) : std::string(name(r.rates.rule));
+                note = r.rates.rule == RateRule::target ? "all in at " + clock_text(s.to, day_)
+                                                        : std::string(name(r.rates.rule));
             }
             a.current = r.stage_now == static_cast<std::int32_t>(n);
-            if (a.current) note = "now, " + note;
+            if (a.current)
+                note = "now, " + note;
             a.note = note;
             std::string about(label);
             offer_sum(id, about, n + 1 == r.stages.size() ? r.rates.set_sum : s.sum);
         }
-        if (ui::answer(ui, id, where, a)) touched(id);
+        if (ui::answer(ui, id, where, a))
+            touched(id);
     };
     std::string start_label = "Set at the start";
-    if (r.planned && !r.stages.empty()) start_label += ", " + clock_text(r.stages[0].from, day_);
+    if (r.planned && !r.stages.empty())
+        start_label += ", " + clock_text(r.stages[0].from, day_);
     stage("rate.first", first, 0, start_label, "not yet");
     std::string then_label = "Then set";
-    if (r.planned && r.stages.size() > 1) then_label = "Then set, from " + clock_text(r.stages[1].from, day_);
+    if (r.planned && r.stages.size() > 1)
+        then_label = "Then set, from " + clock_text(r.stages[1].from, day_);
     stage("rate.set", second, 1, then_label, r.planned ? "no change of rate" : "not yet");
 }
 
@@ -284,31 +319,40 @@ void Plan::draw_timeline(Ui& ui, Box box) {
     if (!r.planned) {
         t.spoken = "Timeline: not yet.";
         ui::timeline(ui, "timeline", box, t);
-        ui.put_text({box.x, box.y + (box.h - ui.line_height(Face::body)) / 2, box.w, box.h}, Face::body, ui.palette().quiet,
-                    "The timeline is drawn as soon as the four entries are there.", ui::Align::centre);
+        ui.put_text({box.x, box.y + (box.h - ui.line_height(Face::body)) / 2, box.w, box.h}, Face::body,
+                    ui.palette().quiet, "The timeline is drawn as soon as the four entries are there.",
+                    ui::Align::centre);
         return;
     }
     std::vector<std::string> words;
     words.reserve(128);
-    const auto keep = [&](std::string text) -> std::string_view { return words.emplace_back(std::move(text)); };
+    const auto keep = [&](std::string text) -> std::string_view {
+        return words.emplace_back(std::move(text));
+    };
 
     std::int64_t from = r.start.utc, to = r.all_in.utc;
-    if (const auto& issued = entries_.state().times.issued) from = std::min(from, issued->at.utc);
+    if (const auto& issued = entries_.state().times.issued)
+        from = std::min(from, issued->at.utc);
     std::vector<ui::TimelineWall> walls;
     for (const Window& w : r.windows) {
-        if (!w.binds || !w.latest) continue;
+        if (!w.binds || !w.latest)
+            continue;
         const bool finish = w.kind == LimitKind::finish;
-        if (!finish && w.kind != LimitKind::hang && w.kind != LimitKind::start) continue;
-        walls.push_back({w.latest->utc, keep(std::string(name(w.kind)) + " " + clock_text(*w.latest, day_)), finish});
+        if (!finish && w.kind != LimitKind::hang && w.kind != LimitKind::start)
+            continue;
+        walls.push_back(
+            {w.latest->utc, keep(std::string(name(w.kind)) + " " + clock_text(*w.latest, day_)), finish});
         to = std::max(to, w.latest->utc);
     }
     std::sort(walls.begin(), walls.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
     std::vector<ui::TimelineCheck> marks;
     for (const Check& c : r.checks) {
-        if (c.kind == CheckKind::baseline) continue;
-        static constexpr ui::Mark looks[] = {ui::Mark::to_come, ui::Mark::due, ui::Mark::done,
-                                             ui::Mark::late, ui::Mark::missed, ui::Mark::not_needed};
-        if (marks.size() < 64) marks.push_back({c.due.utc, looks[static_cast<int>(c.state)], keep(minute_text(c.due, day_))});
+        if (c.kind == CheckKind::baseline)
+            continue;
+        static constexpr ui::Mark looks[] = {ui::Mark::to_come, ui::Mark::due,    ui::Mark::done,
+                                             ui::Mark::late,    ui::Mark::missed, ui::Mark::not_needed};
+        if (marks.size() < 64)
+            marks.push_back({c.due.utc, looks[static_cast<int>(c.state)], keep(minute_text(c.due, day_))});
         to = std::max(to, c.due.utc);
     }
     const std::int64_t span = to - from;
@@ -330,22 +374,32 @@ void Plan::draw_timeline(Ui& ui, Box box) {
     }
     std::vector<ui::TimelineStage> stages;
     for (const Stage& s : r.stages) {
-        if (s.to.utc > climb.back().at) point(s.to);
-        stages.push_back({s.from.utc, s.to.utc, keep(entries_.state().device.kind == DeviceKind::gravity ? drops_text(s.drops_per_min) : rate_text(s.rate))});
+        if (s.to.utc > climb.back().at)
+            point(s.to);
+        stages.push_back(
+            {s.from.utc, s.to.utc,
+             keep(entries_.state().device.kind == DeviceKind::gravity ? drops_text(s.drops_per_min)
+                                                                      : rate_text(s.rate))});
     }
-    if (r.all_in.utc > climb.back().at) point(r.all_in);
+    if (r.all_in.utc > climb.back().at)
+        point(r.all_in);
 
     // Ticks on whole hours of the wall clock; fewer when there are many.
     std::vector<ui::TimelineTick> ticks;
     const std::int64_t offset = wall_.offset_at({from}).count;
-    const std::int64_t step = span <= 90 * 60 ? 900 : span <= 10 * 3600 ? 3600 : span <= 36 * 3600 ? 4 * 3600 : 24 * 3600;
+    const std::int64_t step = span <= 90 * 60     ? 900
+                              : span <= 10 * 3600 ? 3600
+                              : span <= 36 * 3600 ? 4 * 3600
+                                                  : 24 * 3600;
     for (std::int64_t at = (from + offset + step - 1) / step * step - offset; at <= to; at += step)
         ticks.push_back({at, keep(minute_text({at}, day_))});
 
     std::string spoken = "Timeline. Start at " + clock_text(r.start, day_);
-    for (const ui::TimelineStage& s : stages) spoken.append(", ").append(s.label).append(" until ").append(clock_text({s.to}, day_));
+    for (const ui::TimelineStage& s : stages)
+        spoken.append(", ").append(s.label).append(" until ").append(clock_text({s.to}, day_));
     spoken.append(", all in at ").append(clock_text(r.all_in, day_));
-    for (const ui::TimelineWall& w : walls) spoken.append(", ").append(w.label);
+    for (const ui::TimelineWall& w : walls)
+        spoken.append(", ").append(w.label);
     spoken.append(".");
     const std::string top = volume_text(r.volumes.given);
     t.climb = climb;
@@ -360,137 +414,4 @@ void Plan::draw_timeline(Ui& ui, Box box) {
     ui::timeline(ui, "timeline", box, t);
 }
 
-// --- what comes next ----------------------------------------------------------------------------------
-
-float Plan::next_steps(Ui& ui, Box box) {
-    const Reckoning& r = reckoning_;
-    if (!r.planned || r.next.empty()) return 0;
-    const float top = box.y, row = ui.line_height(Face::body) + ui.px(9);
-    ui::subheading(ui, "next", box.cut_top(ui.line_height(Face::small), ui.px(6)), "What comes next");
-    const float column = ui.text_width(Face::body, "00:00:00") + ui.px(14);
-    int n = 0;
-    for (const Step& s : r.next) {
-        if (box.h < row || n == 8) break;
-        Box line = box.cut_top(row);
-        const std::string time = clock_text(s.at, day_);
-        std::string what(name(s.kind));
-        if (s.kind == StepKind::check && s.check >= 0) {
-            what.append(": ").append(name(r.checks[static_cast<std::size_t>(s.check)].kind));
-        } else if (s.rate.units_per_s > 0) {
-            for (const Stage& stage : r.stages)
-                if (stage.rate == s.rate) {
-                    what.append(s.kind == StepKind::start ? " at " : " to ")
-                        .append(stage.drops_per_min > 0 ? drops_text(stage.drops_per_min) : rate_text(stage.rate));
-                    break;
-                }
-        }
-        ui.note({.id = ui.id("next.", n), .label = time, .value = what, .role = ui::Role::text, .box = line});
-        if (n == 0) ui.draw_bar({line.x, line.y + ui.px(1), ui.px(4), row - ui.px(6)});
-        line.cut_left(ui.px(14));
-        ui.put_text(line.cut_left(column), Face::body, ui.palette().ink, time);
-        const Face face = ui.text_width(Face::body, what) > line.w ? Face::small : Face::body;
-        ui.put_text(line, face, n == 0 ? ui.palette().ink : ui.palette().quiet, what);
-        ++n;
-    }
-    return box.y - top;
-}
-
-// --- the lists ------------------------------------------------------------------------------------------
-
-float Plan::windows(Ui& ui, Box box, int columns) {
-    const Reckoning& r = reckoning_;
-    if (r.windows.empty()) return 0;
-    const float top = box.y, height = ui::window_bar_height(ui);
-    ui::subheading(ui, "windows", box.cut_top(ui.line_height(Face::small), ui.px(4)), "Limits, each with the event it counts from");
-    int n = 0;
-    Box line{};
-    for (const Window& w : r.windows) {
-        if (n % columns == 0) line = box.cut_top(height, ui.px(ui::gap_px));
-        const std::string_view id = ui.id("window.", n);
-        ui::WindowBar bar;
-        std::string label(name(w.kind));
-        std::string value = w.latest ? clock_text(*w.latest, day_) : std::string(not_recorded_text);
-        std::string note = "from ";
-        note.append(name(w.from));
-        if (w.latest && w.state != WindowState::not_running) {
-            note.append(", ").append(w.state == WindowState::met ? std::string(name(w.state)) : left_or_passed(*w.latest, now_));
-        }
-        if (!w.kept) note.append(", the plan is later");
-        bar.label = label;
-        bar.value = value;
-        bar.note = note;
-        if (w.opened && w.latest) {
-            bar.from = w.opened->utc;
-            bar.latest = w.latest->utc;
-            bar.running = *w.opened <= now_;
-        }
-        bar.now = now_.utc;
-        bar.open = is_open(id);
-        std::string about = label + ", counted from ";
-        about.append(name(w.from));
-        offer_sum(id, about, w.sum);
-        if (ui::window_bar(ui, id, line.cell(columns, 1, n % columns, 0, ui.px(16)), bar)) touched(id);
-        ++n;
-    }
-    return box.y - top;
-}
-
-float Plan::checks(Ui& ui, Box box, int columns) {
-    const Reckoning& r = reckoning_;
-    if (!r.planned || r.checks.empty()) return 0;
-    const float top = box.y, row = ui.line_height(Face::body) + ui.px(8);
-    ui::subheading(ui, "checks", box.cut_top(ui.line_height(Face::small), ui.px(4)), "Observations");
-    static constexpr ui::Mark looks[] = {ui::Mark::to_come, ui::Mark::due, ui::Mark::done,
-                                         ui::Mark::late, ui::Mark::missed, ui::Mark::not_needed};
-    const std::size_t most = 24;
-    Box line{};
-    std::size_t n = 0;
-    for (const Check& c : r.checks) {
-        if (n == most) break;
-        const int column = static_cast<int>(n) % columns;
-        if (column == 0) line = box.cut_top(row);
-        Box cell = line.cell(columns, 1, column, 0, ui.px(16));
-        const std::string time = clock_text(c.due, day_);
-        std::string what(name(c.kind));
-        if (c.kind == CheckKind::baseline) what.append(", from ").append(clock_text(c.counts_from, day_));
-        what.append(", ").append(name(c.state));
-        ui.note({.id = ui.id("check.", static_cast<int>(n)), .label = time, .value = what, .role = ui::Role::text, .box = cell});
-        ui::check_mark(ui, cell.x + ui.px(12), std::floor(cell.y + row / 2), ui.px(8), looks[static_cast<int>(c.state)]);
-        cell.cut_left(ui.px(30));
-        cell.y += ui.px(4);
-        const float w = ui.text_width(Face::body, "00:00:00  ");
-        ui.put_text(cell, Face::body, ui.palette().ink, time);
-        cell.cut_left(std::max(w, ui.text_width(Face::body, time) + ui.px(12)));
-        ui.put_text(cell, Face::body, ui.palette().quiet, what);
-        ++n;
-    }
-    if (r.checks.size() > most) {
-        const std::string rest = dose_number(static_cast<Wide>(r.checks.size() - most), 1, 0) + " more, at the same distance, are on the sheet.";
-        box.cut_top(ui::paragraph(ui, "checks.rest", box, rest, Face::small, true));
-    }
-    return box.y - top;
-}
-
-float Plan::notes(Ui& ui, Box box) {
-    const Reckoning& r = reckoning_;
-    const float top = box.y;
-    int n = 0;
-    if (r.planned && r.judgement.verdict == Verdict::does_not_fit)
-        for (const Reason reason : r.judgement.reasons)
-            box.cut_top(ui::caution(ui, ui.id("reason.", n++), box, "Why", sentence(reason)), ui.px(8));
-    // What holds up first, notes last.
-    for (const Severity severity : {Severity::stop, Severity::caution, Severity::note}) {
-        bool first = true;
-        for (const Warned& w : r.warnings) {
-            if (w.severity != severity) continue;
-            const std::string text = warning_text(w.code, w.figures, day_);
-            if (severity == Severity::note && first)
-                ui::subheading(ui, "notes", box.cut_top(ui.line_height(Face::small), ui.px(5)), "Notes");
-            first = false;
-            box.cut_top(ui::caution(ui, ui.id("warning.", n++), box, severity == Severity::note ? "" : name(severity), text), ui.px(8));
-        }
-    }
-    return box.y - top;
-}
-
-}  // namespace hangtime::screens
+} // namespace hangtime::screens

@@ -11,20 +11,28 @@ using ui::Ui;
 
 int Plan::main_fields(Field out[5]) const {
     int n = 0;
-    for (const Field f : {Field::component, Field::volume, Field::issued, Field::start}) out[n++] = f;
+    for (const Field f : {Field::component, Field::volume, Field::issued, Field::start})
+        out[n++] = f;
     // Where a rule needs the weight it is one more entry; otherwise nothing else is asked for first.
-    if (entries_.protocol().children || reckoning_.missing.weight) out[n++] = Field::weight;
+    if (entries_.protocol().children || reckoning_.missing.weight)
+        out[n++] = Field::weight;
     return n;
 }
 
 Field Plan::first_missing() const {
-    if (!entries_.has_component()) return Field::component;
-    if (entries_.not_covered()) return Field::none;
+    if (!entries_.has_component())
+        return Field::component;
+    if (entries_.not_covered())
+        return Field::none;
     const State& s = entries_.state();
-    if (!s.unit.bag) return Field::volume;
-    if (!s.times.issued) return Field::issued;
-    if (!s.times.start) return Field::start;
-    if (reckoning_.missing.weight) return Field::weight;
+    if (!s.unit.bag)
+        return Field::volume;
+    if (!s.times.issued)
+        return Field::issued;
+    if (!s.times.start)
+        return Field::start;
+    if (reckoning_.missing.weight)
+        return Field::weight;
     return Field::none;
 }
 
@@ -39,7 +47,9 @@ void Plan::four(Ui& ui, Box box, int columns) {
     const int count = main_fields(fields), rows = (count + columns - 1) / columns;
     for (int i = 0; i < count; ++i) {
         const bool last_alone = columns == 2 && i == count - 1 && count % 2 == 1;
-        draw_entry(ui, box.cell(columns, rows, i % columns, i / columns, ui.px(ui::gap_px), last_alone ? 2 : 1), fields[i]);
+        draw_entry(ui,
+                   box.cell(columns, rows, i % columns, i / columns, ui.px(ui::gap_px), last_alone ? 2 : 1),
+                   fields[i]);
     }
 }
 
@@ -51,7 +61,8 @@ void Plan::draw_entry(Ui& ui, Box box, Field field) {
     std::string_view unit = w.unit;
     if (field == field_ && w.kind != EntryKind::choice) {
         const std::string shown = digits_.shown();
-        if (!digits_.fresh || value.empty()) value = shown;
+        if (!digits_.fresh || value.empty())
+            value = shown;
         e.editing = true;
         if (value.empty()) {
             e.empty = w.kind == EntryKind::time ? "--:--" : "0";
@@ -67,12 +78,16 @@ void Plan::draw_entry(Ui& ui, Box box, Field field) {
     e.wanted = field_ == Field::none && field == first_missing();
     e.refused = !refusal.empty();
     e.note = refusal;
-    if (field == Field::protocol && !entries_.protocol().adopted) e.note = "example, not adopted";
-    if (field == Field::start && e.note.empty() && field != field_ && reckoning_.planned && reckoning_.start > now_)
+    if (field == Field::protocol && !entries_.protocol().adopted)
+        e.note = "example, not adopted";
+    if (field == Field::start && e.note.empty() && field != field_ && reckoning_.planned &&
+        reckoning_.start > now_)
         e.note = "planned";
     if (ui::entry(ui, w.id, box, e)) {
-        if (field_ == field) close(ui);
-        else open(ui, field);
+        if (field_ == field)
+            close(ui);
+        else
+            open(ui, field);
     }
 }
 
@@ -82,8 +97,8 @@ void Plan::open(Ui& ui, Field field) {
     before_ = entries_;
     const FieldWords& w = words_of(field);
     if (w.kind != EntryKind::choice)
-        digits_.start(w.kind == EntryKind::time ? ui::Digits::Kind::time : ui::Digits::Kind::number, w.whole, w.places,
-                      entries_.digits(field, wall_));
+        digits_.start(w.kind == EntryKind::time ? ui::Digits::Kind::time : ui::Digits::Kind::number, w.whole,
+                      w.places, entries_.digits(field, wall_));
     ui.scroll_to_top("choices");
     ui.want_focus(w.id);
     ui.reveal(w.id);
@@ -91,7 +106,8 @@ void Plan::open(Ui& ui, Field field) {
 }
 
 void Plan::close(Ui& ui) {
-    if (field_ == Field::none) return;
+    if (field_ == Field::none)
+        return;
     ui.want_focus(words_of(field_).id);
     field_ = Field::none;
     before_.reset();
@@ -105,12 +121,14 @@ void Plan::close_and_go_on(Ui& ui) {
     Field fields[5];
     const int count = main_fields(fields);
     for (int i = 0; i < count; ++i)
-        if (fields[i] == done && next != Field::none && next != done) open(ui, next);
+        if (fields[i] == done && next != Field::none && next != done)
+            open(ui, next);
 }
 
 float Plan::dock_height(const Ui& ui, float width) const {
     const float head = ui.line_height(Face::body) + ui.px(8);
-    if (words_of(field_).kind != EntryKind::choice) return head + ui::keypad_height(ui);
+    if (words_of(field_).kind != EntryKind::choice)
+        return head + ui::keypad_height(ui);
     const auto choices = entries_.choices(field_);
     const int columns = width < ui.px(300) ? 1 : 2;
     float h = head;
@@ -131,7 +149,8 @@ void Plan::dock(Ui& ui, Box box) {
     const FieldWords& w = words_of(field_);
     Box head = box.cut_top(ui.line_height(Face::body), ui.px(8));
     std::string title(w.label);
-    if (!w.unit.empty()) title.append(", ").append(w.unit);
+    if (!w.unit.empty())
+        title.append(", ").append(w.unit);
     ui::subheading(ui, "dock", head, title);
     const Field field = field_;
 
@@ -151,7 +170,8 @@ void Plan::dock(Ui& ui, Box box) {
             scan_said_ = false;
             entries_.type(field, digits_, now_, wall_);
         }
-        if (typed == Typed::done && entries_.refusal(field).empty()) close_and_go_on(ui);
+        if (typed == Typed::done && entries_.refusal(field).empty())
+            close_and_go_on(ui);
         if (typed == Typed::cancelled) {
             const Entries kept = *before_;
             entries_ = kept;
@@ -178,28 +198,39 @@ void Plan::dock(Ui& ui, Box box) {
         const Entries::Choice& c = choices[i];
         if (c.heading) {
             in_row = 0;
-            ui::subheading(ui, ui.id("choice.", static_cast<int>(i)), rest.cut_top(ui.line_height(Face::small), ui.px(6)), c.label);
+            ui::subheading(ui, ui.id("choice.", static_cast<int>(i)),
+                           rest.cut_top(ui.line_height(Face::small), ui.px(6)), c.label);
             continue;
         }
-        if (in_row == 0) line = rest.cut_top(row, gap);
-        if (ui::choice(ui, ui.id("choice.", static_cast<int>(i)), line.cell(columns, 1, in_row, 0, gap), c.label, c.chosen))
+        if (in_row == 0)
+            line = rest.cut_top(row, gap);
+        if (ui::choice(ui, ui.id("choice.", static_cast<int>(i)), line.cell(columns, 1, in_row, 0, gap),
+                       c.label, c.chosen))
             taken = static_cast<int>(i);
         in_row = (in_row + 1) % columns;
     }
     ui.end_scroll(rest.y - top);
     if (taken >= 0) {
         const Field next = entries_.choose(field, taken);
-        if (next != Field::none) open(ui, next);
-        else close_and_go_on(ui);
+        if (next != Field::none)
+            open(ui, next);
+        else
+            close_and_go_on(ui);
     }
 }
 
 float Plan::more(Ui& ui, Box box, int columns) {
-    struct Group { std::string_view id, title; Field fields[7]; };
+    struct Group {
+        std::string_view id, title;
+        Field fields[7];
+    };
     static constexpr Group groups[] = {
         {"more.order", "The order", {Field::pace, Field::counts_from, Field::dose, Field::most_rate}},
-        {"more.person", "The person", {Field::weight, Field::estimated, Field::risk, Field::report, Field::gauge}},
-        {"more.set", "Set and device",
+        {"more.person",
+         "The person",
+         {Field::weight, Field::estimated, Field::risk, Field::report, Field::gauge}},
+        {"more.set",
+         "Set and device",
          {Field::device, Field::step, Field::drops, Field::line, Field::primed, Field::cleared, Field::lost}},
         {"more.bag", "The bag", {Field::left_storage, Field::thawed, Field::spiked, Field::expires}},
     };
@@ -212,13 +243,18 @@ float Plan::more(Ui& ui, Box box, int columns) {
         int in_row = 0;
         Box line{};
         for (const Field f : g.fields) {
-            if (f == Field::none || !entries_.applies(f)) continue;
-            if (in_row == 0) line = rest.cut_top(height, gap);
+            if (f == Field::none || !entries_.applies(f))
+                continue;
+            if (in_row == 0)
+                line = rest.cut_top(height, gap);
             // A number that belongs to a choice is typed in that choice's place.
             Field shown = f;
-            if (f == Field::pace && (field_ == Field::duration || field_ == Field::rate)) shown = field_;
-            if (f == Field::dose && (field_ == Field::dose_ml || field_ == Field::dose_ml_per_kg)) shown = field_;
-            if (f == Field::line && field_ == Field::line_ml) shown = field_;
+            if (f == Field::pace && (field_ == Field::duration || field_ == Field::rate))
+                shown = field_;
+            if (f == Field::dose && (field_ == Field::dose_ml || field_ == Field::dose_ml_per_kg))
+                shown = field_;
+            if (f == Field::line && field_ == Field::line_ml)
+                shown = field_;
             draw_entry(ui, line.cell(columns, 1, in_row, 0, gap), shown);
             in_row = (in_row + 1) % columns;
         }
@@ -227,4 +263,4 @@ float Plan::more(Ui& ui, Box box, int columns) {
     return rest.y - box.y;
 }
 
-}  // namespace hangtime::screens
+} // namespace hangtime::screens

@@ -43,22 +43,32 @@ constexpr std::int32_t gauges[] = {0, 16, 18, 20, 22, 24};
 constexpr std::int32_t drop_factors[] = {10, 15, 20, 60};
 constexpr std::int64_t tenths_of_steps[] = {1, 10, 50};
 
-std::string number(std::int64_t tenths) { return dose_number(tenths, 10, 1); }
-std::string number(Volume v) { return dose_number(v.units, units_per_ml, 2); }
-std::string number(Rate r) { return dose_number(r.units_per_s, units_per_s_of_ml_per_h, 2); }
+std::string number(std::int64_t tenths) {
+    return dose_number(tenths, 10, 1);
+}
+std::string number(Volume v) {
+    return dose_number(v.units, units_per_ml, 2);
+}
+std::string number(Rate r) {
+    return dose_number(r.units_per_s, units_per_s_of_ml_per_h, 2);
+}
 
-Entries::Choice pick(std::string_view label, bool chosen) { return {std::string(label), chosen, false}; }
+Entries::Choice pick(std::string_view label, bool chosen) {
+    return {std::string(label), chosen, false};
+}
 
-}  // namespace
+} // namespace
 
-const FieldWords& words_of(Field field) { return table[static_cast<std::size_t>(field)]; }
+const FieldWords& words_of(Field field) {
+    return table[static_cast<std::size_t>(field)];
+}
 
-Entries::Entries(const std::vector<Protocol>& protocols)
-    : protocols_(&protocols) {
+Entries::Entries(const std::vector<Protocol>& protocols) : protocols_(&protocols) {
     // A ward's own rules first, then those for adults; never a rule for children without being chosen.
     const auto rank = [](const Protocol& p) { return (p.adopted ? 2 : 0) + (p.children ? 0 : 1); };
     for (std::size_t i = 1; i < protocols.size(); ++i)
-        if (rank(protocols[i]) > rank(protocols[protocol_])) protocol_ = i;
+        if (rank(protocols[i]) > rank(protocols[protocol_]))
+            protocol_ = i;
     state_ = new_state(protocol());
 }
 
@@ -69,13 +79,20 @@ const std::string& Entries::refusal(Field field) const {
 
 std::optional<Stated> Entries::time(Field field) const {
     switch (field) {
-    case Field::issued: return state_.times.issued;
-    case Field::start: return state_.times.start ? std::optional(state_.times.start->when) : std::nullopt;
-    case Field::left_storage: return state_.times.left_storage;
-    case Field::thawed: return state_.times.thawed;
-    case Field::spiked: return state_.times.spiked;
-    case Field::expires: return state_.unit.expires;
-    default: return std::nullopt;
+    case Field::issued:
+        return state_.times.issued;
+    case Field::start:
+        return state_.times.start ? std::optional(state_.times.start->when) : std::nullopt;
+    case Field::left_storage:
+        return state_.times.left_storage;
+    case Field::thawed:
+        return state_.times.thawed;
+    case Field::spiked:
+        return state_.times.spiked;
+    case Field::expires:
+        return state_.unit.expires;
+    default:
+        return std::nullopt;
     }
 }
 
@@ -83,42 +100,74 @@ std::string Entries::value(Field field, const DayClock& day) const {
     const State& s = state_;
     switch (field) {
     case Field::component:
-        return std::string(s.unit.component ? name(*s.unit.component) : not_covered_ ? name(*not_covered_) : "");
-    case Field::volume: return s.unit.bag ? number(*s.unit.bag) : "";
-    case Field::protocol: return protocol().title;
-    case Field::weight: return s.recipient.weight.grams == 0 ? "" : dose_number(s.recipient.weight.grams, 1000, 3);
-    case Field::estimated: return s.recipient.weight_estimated ? "estimated" : "measured";
+        return std::string(s.unit.component ? name(*s.unit.component)
+                           : not_covered_   ? name(*not_covered_)
+                                            : "");
+    case Field::volume:
+        return s.unit.bag ? number(*s.unit.bag) : "";
+    case Field::protocol:
+        return protocol().title;
+    case Field::weight:
+        return s.recipient.weight.grams == 0 ? "" : dose_number(s.recipient.weight.grams, 1000, 3);
+    case Field::estimated:
+        return s.recipient.weight_estimated ? "estimated" : "measured";
     case Field::pace:
         switch (s.order.pace) {
-        case Order::Pace::usual: return "usual for these rules";
-        case Order::Pace::within: return "within " + span_text(s.order.duration);
-        case Order::Pace::at_least: return "over at least " + span_text(s.order.duration);
-        case Order::Pace::at_rate: return "at " + rate_text(s.order.rate);
-        case Order::Pace::at_rate_per_kg: return "at " + rate_per_kg_text(s.order.rate_per_kg);
+        case Order::Pace::usual:
+            return "usual for these rules";
+        case Order::Pace::within:
+            return "within " + span_text(s.order.duration);
+        case Order::Pace::at_least:
+            return "over at least " + span_text(s.order.duration);
+        case Order::Pace::at_rate:
+            return "at " + rate_text(s.order.rate);
+        case Order::Pace::at_rate_per_kg:
+            return "at " + rate_per_kg_text(s.order.rate_per_kg);
         }
         return "";
-    case Field::duration: return s.order.duration.count == 0 ? "" : number(s.order.duration.count / 6);
-    case Field::rate: return s.order.rate.units_per_s == 0 ? "" : number(s.order.rate);
+    case Field::duration:
+        return s.order.duration.count == 0 ? "" : number(s.order.duration.count / 6);
+    case Field::rate:
+        return s.order.rate.units_per_s == 0 ? "" : number(s.order.rate);
     case Field::counts_from:
         return std::string(name(s.order.counts_from.value_or(protocol().duration_counts_from.value)));
     case Field::dose:
-        if (s.order.dose) return volume_text(*s.order.dose);
-        if (s.order.dose_per_kg) return dose_per_kg_text(*s.order.dose_per_kg);
+        if (s.order.dose)
+            return volume_text(*s.order.dose);
+        if (s.order.dose_per_kg)
+            return dose_per_kg_text(*s.order.dose_per_kg);
         return "the whole bag";
-    case Field::dose_ml: return s.order.dose ? number(*s.order.dose) : "";
-    case Field::dose_ml_per_kg: return s.order.dose_per_kg ? number(s.order.dose_per_kg->tenths_of_ml) : "";
-    case Field::most_rate: return s.order.most ? number(*s.order.most) : "";
-    case Field::risk: return s.recipient.overload_risk == Answer::not_recorded ? "" : std::string(name(s.recipient.overload_risk));
-    case Field::report: return s.recipient.can_report == Answer::not_recorded ? "" : std::string(name(s.recipient.can_report));
-    case Field::gauge: return s.recipient.gauge == 0 ? "" : number(s.recipient.gauge * 10) + " G";
-    case Field::device: return std::string(name(s.device.kind));
-    case Field::step: return rate_text(s.device.step);
-    case Field::drops: return drop_factor_text(s.device.drops);
-    case Field::line: return volume_text(s.line.holds);
-    case Field::line_ml: return number(s.line.holds);
-    case Field::primed: return std::string(s.line.primed_with == Primed::saline ? "saline" : "component");
-    case Field::cleared: return s.line.cleared ? "yes, with saline" : "no";
-    case Field::lost: return s.line.lost.units == 0 ? "" : number(s.line.lost);
+    case Field::dose_ml:
+        return s.order.dose ? number(*s.order.dose) : "";
+    case Field::dose_ml_per_kg:
+        return s.order.dose_per_kg ? number(s.order.dose_per_kg->tenths_of_ml) : "";
+    case Field::most_rate:
+        return s.order.most ? number(*s.order.most) : "";
+    case Field::risk:
+        return s.recipient.overload_risk == Answer::not_recorded
+                   ? ""
+                   : std::string(name(s.recipient.overload_risk));
+    case Field::report:
+        return s.recipient.can_report == Answer::not_recorded ? ""
+                                                              : std::string(name(s.recipient.can_report));
+    case Field::gauge:
+        return s.recipient.gauge == 0 ? "" : number(s.recipient.gauge * 10) + " G";
+    case Field::device:
+        return std::string(name(s.device.kind));
+    case Field::step:
+        return rate_text(s.device.step);
+    case Field::drops:
+        return drop_factor_text(s.device.drops);
+    case Field::line:
+        return volume_text(s.line.holds);
+    case Field::line_ml:
+        return number(s.line.holds);
+    case Field::primed:
+        return std::string(s.line.primed_with == Primed::saline ? "saline" : "component");
+    case Field::cleared:
+        return s.line.cleared ? "yes, with saline" : "no";
+    case Field::lost:
+        return s.line.lost.units == 0 ? "" : number(s.line.lost);
     default: {
         const std::optional<Stated> when = time(field);
         return when ? clock_text(when->at, day) : "";
@@ -129,7 +178,8 @@ std::string Entries::value(Field field, const DayClock& day) const {
 std::string Entries::digits(Field field, const WallClock& wall) const {
     if (words_of(field).kind == EntryKind::time) {
         const std::optional<Stated> when = time(field);
-        if (!when) return "";
+        if (!when)
+            return "";
         const LocalTime t = wall.local(when->at);
         const char text[4] = {static_cast<char>('0' + t.hour / 10), static_cast<char>('0' + t.hour % 10),
                               static_cast<char>('0' + t.minute / 10), static_cast<char>('0' + t.minute % 10)};
@@ -141,15 +191,22 @@ std::string Entries::digits(Field field, const WallClock& wall) const {
 bool Entries::applies(Field field) const {
     const State& s = state_;
     switch (field) {
-    case Field::estimated: return s.recipient.weight.grams != 0;
-    case Field::counts_from: return s.order.pace == Order::Pace::within || s.order.pace == Order::Pace::at_least;
-    case Field::step: return s.device.kind == DeviceKind::pump;
-    case Field::drops: return s.device.kind == DeviceKind::gravity;
-    case Field::cleared: return protocol().clearing.value == Clearing::optional;
-    case Field::lost: return s.line.primed_with == Primed::component;
+    case Field::estimated:
+        return s.recipient.weight.grams != 0;
+    case Field::counts_from:
+        return s.order.pace == Order::Pace::within || s.order.pace == Order::Pace::at_least;
+    case Field::step:
+        return s.device.kind == DeviceKind::pump;
+    case Field::drops:
+        return s.device.kind == DeviceKind::gravity;
+    case Field::cleared:
+        return protocol().clearing.value == Clearing::optional;
+    case Field::lost:
+        return s.line.primed_with == Primed::component;
     case Field::thawed:
         return s.unit.component == Component::plasma || s.unit.component == Component::cryoprecipitate;
-    default: return true;
+    default:
+        return true;
     }
 }
 
@@ -169,10 +226,12 @@ std::vector<Entries::Choice> Entries::choices(Field field) const {
         }
         break;
     case Field::protocol:
-        for (std::size_t i = 0; i < protocols_->size(); ++i) out.push_back(pick((*protocols_)[i].title, i == protocol_));
+        for (std::size_t i = 0; i < protocols_->size(); ++i)
+            out.push_back(pick((*protocols_)[i].title, i == protocol_));
         break;
     case Field::estimated:
-        out = {pick("measured", !s.recipient.weight_estimated), pick("estimated", s.recipient.weight_estimated)};
+        out = {pick("measured", !s.recipient.weight_estimated),
+               pick("estimated", s.recipient.weight_estimated)};
         break;
     case Field::pace:
         out = {pick("usual for these rules", s.order.pace == Order::Pace::usual),
@@ -182,20 +241,23 @@ std::vector<Entries::Choice> Entries::choices(Field field) const {
         break;
     case Field::counts_from:
         for (const CountsFrom c : {CountsFrom::start, CountsFrom::rate_change})
-            out.push_back(pick(name(c), s.order.counts_from.value_or(protocol().duration_counts_from.value) == c));
+            out.push_back(
+                pick(name(c), s.order.counts_from.value_or(protocol().duration_counts_from.value) == c));
         break;
     case Field::dose:
-        out = {pick("the whole bag", !s.order.dose && !s.order.dose_per_kg), pick("... mL", s.order.dose.has_value()),
-               pick("... mL/kg", s.order.dose_per_kg.has_value())};
+        out = {pick("the whole bag", !s.order.dose && !s.order.dose_per_kg),
+               pick("... mL", s.order.dose.has_value()), pick("... mL/kg", s.order.dose_per_kg.has_value())};
         break;
     case Field::risk:
     case Field::report:
         for (const Answer a : {Answer::not_recorded, Answer::no, Answer::yes})
-            out.push_back(pick(name(a), (field == Field::risk ? s.recipient.overload_risk : s.recipient.can_report) == a));
+            out.push_back(pick(
+                name(a), (field == Field::risk ? s.recipient.overload_risk : s.recipient.can_report) == a));
         break;
     case Field::gauge:
         for (const std::int32_t g : gauges)
-            out.push_back(pick(g == 0 ? std::string(not_recorded_text) : number(g * 10) + " G", s.recipient.gauge == g));
+            out.push_back(pick(g == 0 ? std::string(not_recorded_text) : number(g * 10) + " G",
+                               s.recipient.gauge == g));
         break;
     case Field::device:
         for (const DeviceKind k : {DeviceKind::pump, DeviceKind::gravity})
@@ -206,22 +268,28 @@ std::vector<Entries::Choice> Entries::choices(Field field) const {
             out.push_back(pick(rate_text(tenths_of_ml_per_h(t)), s.device.step == tenths_of_ml_per_h(t)));
         break;
     case Field::drops:
-        for (const std::int32_t d : drop_factors) out.push_back(pick(drop_factor_text({d}), s.device.drops.per_ml == d));
+        for (const std::int32_t d : drop_factors)
+            out.push_back(pick(drop_factor_text({d}), s.device.drops.per_ml == d));
         break;
     case Field::line: {
         bool preset = false;
         for (const LinePreset& p : protocol().lines) {
             preset = preset || p.holds == s.line.holds;
-            out.push_back(pick(std::string(name(p.kind)) + ", " + volume_text(p.holds), p.holds == s.line.holds));
+            out.push_back(
+                pick(std::string(name(p.kind)) + ", " + volume_text(p.holds), p.holds == s.line.holds));
         }
         out.push_back(pick("another volume ...", !preset));
         break;
     }
     case Field::primed:
-        out = {pick("component", s.line.primed_with == Primed::component), pick("saline", s.line.primed_with == Primed::saline)};
+        out = {pick("component", s.line.primed_with == Primed::component),
+               pick("saline", s.line.primed_with == Primed::saline)};
         break;
-    case Field::cleared: out = {pick("yes, with saline", s.line.cleared), pick("no", !s.line.cleared)}; break;
-    default: break;
+    case Field::cleared:
+        out = {pick("yes, with saline", s.line.cleared), pick("no", !s.line.cleared)};
+        break;
+    default:
+        break;
     }
     return out;
 }
@@ -233,172 +301,80 @@ Field Entries::choose(Field field, int place) {
     case Field::component:
         s.unit.component.reset();
         not_covered_.reset();
-        if (place < component_count) s.unit.component = static_cast<Component>(place);
-        else if (place > component_count) not_covered_ = static_cast<NotCovered>(place - component_count - 1);
+        if (place < component_count)
+            s.unit.component = static_cast<Component>(place);
+        else if (place > component_count)
+            not_covered_ = static_cast<NotCovered>(place - component_count - 1);
         break;
     case Field::protocol:
         if (n < protocols_->size()) {
             protocol_ = n;
-            const State fresh = new_state(protocol());  // the line and the device are the rules' own
+            const State fresh = new_state(protocol()); // the line and the device are the rules' own
             s.line = fresh.line;
             s.device = fresh.device;
             s.order.counts_from.reset();
         }
         break;
-    case Field::estimated: s.recipient.weight_estimated = place == 1; break;
+    case Field::estimated:
+        s.recipient.weight_estimated = place == 1;
+        break;
     case Field::pace:
         // Until its number is typed, a pace has no meaning: it stays the usual one.
-        if (place == 0) s.order.pace = Order::Pace::usual;
-        else if (place == 3) return Field::rate;
+        if (place == 0)
+            s.order.pace = Order::Pace::usual;
+        else if (place == 3)
+            return Field::rate;
         else {
             s.order.pace = place == 1 ? Order::Pace::within : Order::Pace::at_least;
-            if (s.order.duration.count == 0) s.order.duration = hours(2);
+            if (s.order.duration.count == 0)
+                s.order.duration = hours(2);
             return Field::duration;
         }
         break;
-    case Field::counts_from: s.order.counts_from = place == 0 ? CountsFrom::start : CountsFrom::rate_change; break;
+    case Field::counts_from:
+        s.order.counts_from = place == 0 ? CountsFrom::start : CountsFrom::rate_change;
+        break;
     case Field::dose:
-        if (place == 1) return Field::dose_ml;
-        if (place == 2) return Field::dose_ml_per_kg;
+        if (place == 1)
+            return Field::dose_ml;
+        if (place == 2)
+            return Field::dose_ml_per_kg;
         s.order.dose.reset();
         s.order.dose_per_kg.reset();
         break;
-    case Field::risk: s.recipient.overload_risk = static_cast<Answer>(place); break;
-    case Field::report: s.recipient.can_report = static_cast<Answer>(place); break;
-    case Field::gauge: s.recipient.gauge = gauges[n]; break;
-    case Field::device: s.device.kind = place == 0 ? DeviceKind::pump : DeviceKind::gravity; break;
-    case Field::step: s.device.step = tenths_of_ml_per_h(tenths_of_steps[n]); break;
-    case Field::drops: s.device.drops = {drop_factors[n]}; break;
+    case Field::risk:
+        s.recipient.overload_risk = static_cast<Answer>(place);
+        break;
+    case Field::report:
+        s.recipient.can_report = static_cast<Answer>(place);
+        break;
+    case Field::gauge:
+        s.recipient.gauge = gauges[n];
+        break;
+    case Field::device:
+        s.device.kind = place == 0 ? DeviceKind::pump : DeviceKind::gravity;
+        break;
+    case Field::step:
+        s.device.step = tenths_of_ml_per_h(tenths_of_steps[n]);
+        break;
+    case Field::drops:
+        s.device.drops = {drop_factors[n]};
+        break;
     case Field::line:
-        if (n >= protocol().lines.size()) return Field::line_ml;
+        if (n >= protocol().lines.size())
+            return Field::line_ml;
         s.line.holds = protocol().lines[n].holds;
         break;
-    case Field::primed: s.line.primed_with = place == 0 ? Primed::component : Primed::saline; break;
-    case Field::cleared: s.line.cleared = place == 0; break;
-    default: break;
+    case Field::primed:
+        s.line.primed_with = place == 0 ? Primed::component : Primed::saline;
+        break;
+    case Field::cleared:
+        s.line.cleared = place == 0;
+        break;
+    default:
+        break;
     }
     return Field::none;
 }
 
-void Entries::type(Field field, const ui::Digits& digits, Instant now, const WallClock& wall) {
-    refused_field_ = field;
-    refused_.clear();
-    if (words_of(field).kind == EntryKind::number) {
-        type_number(field, digits.number());
-        return;
-    }
-    std::optional<Stated> when;
-    if (const std::optional<int> minutes = digits.time()) {
-        // A start belongs to its issue, an issue to now; the nearest one is meant. What is thawed or expires is
-        // placed by the issue too, if there is one.
-        Instant near = now;
-        if (field != Field::issued && state_.times.issued) near = state_.times.issued->at;
-        if (field == Field::expires) near = near + hours(12);
-        when = place_time(*minutes, near, wall, refused_);
-    } else if (!digits.text.empty()) {
-        refused_ = "four digits, as 09:05";
-    }
-    type_time(field, when);
-}
-
-std::optional<Stated> Entries::place_time(int minutes_of_day, Instant near, const WallClock& wall,
-                                          std::string& refusal) const {
-    std::optional<Instant> best;
-    for (int day = -1; day <= 1; ++day) {
-        LocalTime local = wall.local(near);
-        const LocalTime date = civil_from_seconds((days_from_civil(local.year, local.month, local.day) + day) * 86400);
-        local = {date.year, date.month, date.day, minutes_of_day / 60, minutes_of_day % 60, 0};
-        const WallClock::Resolved found = wall.resolve(local);
-        for (const std::optional<Instant>& at : {found.first, found.second}) {
-            if (!at) continue;
-            const auto away = [near](Instant t) { return t < near ? near - t : t - near; };
-            if (!best || away(*at) < away(*best)) best = at;
-        }
-    }
-    if (!best) {
-        refusal = "the clock does not show this time";
-        return std::nullopt;
-    }
-    return Stated{*best, Precision::minute};
-}
-
-void Entries::type_time(Field field, std::optional<Stated> when) {
-    State& s = state_;
-    switch (field) {
-    case Field::issued: s.times.issued = when; break;
-    case Field::start:
-        s.times.start.reset();
-        if (when) s.times.start = Start{*when, false};
-        break;
-    case Field::left_storage: s.times.left_storage = when; break;
-    case Field::thawed: s.times.thawed = when; break;
-    case Field::spiked: s.times.spiked = when; break;
-    case Field::expires: s.unit.expires = when; break;
-    default: break;
-    }
-}
-
-void Entries::type_number(Field field, std::optional<std::int64_t> value) {
-    State& s = state_;
-    // The bounds are those of the readers of files (core/quantity.hpp); what lies outside is not taken over.
-    const auto within = [&](std::int64_t least, std::int64_t most, std::string_view said) -> bool {
-        if (!value) return false;
-        if (*value >= least && *value <= most) return true;
-        refused_ = said;
-        return false;
-    };
-    const auto volume_within = [&](std::string_view said) { return within(1, bounds::volume.units / units_per_ml * 10, said); };
-    const auto rate_within = [&] {
-        return within(1, bounds::rate.units_per_s / units_per_s_of_ml_per_h * 10, "0.1 to 6000 mL/h");
-    };
-    switch (field) {
-    case Field::volume:
-        s.unit.bag.reset();
-        if (volume_within("0.1 to 5000 mL")) s.unit.bag = tenths_of_ml(*value);
-        break;
-    case Field::weight:
-        s.recipient.weight = {};
-        if (within(bounds::least_mass.grams / 100, bounds::mass.grams / 100, "0.2 to 500 kg"))
-            s.recipient.weight = {*value * 100};
-        break;
-    case Field::duration:
-        s.order.duration = {};
-        if (within(1, bounds::span.count / 60, "1 to 7200 min")) s.order.duration = minutes(*value);
-        else if (s.order.pace == Order::Pace::within || s.order.pace == Order::Pace::at_least)
-            s.order.pace = Order::Pace::usual;
-        break;
-    case Field::rate:
-        s.order.rate = {};
-        s.order.pace = Order::Pace::usual;
-        if (rate_within()) {
-            s.order.rate = tenths_of_ml_per_h(*value);
-            s.order.pace = Order::Pace::at_rate;
-        }
-        break;
-    case Field::dose_ml:
-        s.order.dose.reset();
-        s.order.dose_per_kg.reset();
-        if (volume_within("0.1 to 5000 mL")) s.order.dose = tenths_of_ml(*value);
-        break;
-    case Field::dose_ml_per_kg:
-        s.order.dose.reset();
-        s.order.dose_per_kg.reset();
-        if (within(1, bounds::dose_per_kg.tenths_of_ml, "0.1 to 200 mL/kg")) s.order.dose_per_kg = DosePerKg{*value};
-        break;
-    case Field::most_rate:
-        s.order.most.reset();
-        if (rate_within()) s.order.most = tenths_of_ml_per_h(*value);
-        break;
-    case Field::line_ml:
-        s.line.holds = {};
-        if (within(0, 2000, "0 to 200 mL")) s.line.holds = tenths_of_ml(*value);
-        break;
-    case Field::lost:
-        s.line.lost = {};
-        if (within(0, 2000, "0 to 200 mL")) s.line.lost = tenths_of_ml(*value);
-        break;
-    default: break;
-    }
-}
-
-}  // namespace hangtime::screens
+} // namespace hangtime::screens

@@ -1,8 +1,8 @@
 #pragma once
 
 /// What can be entered for a plan: each field's words, its choices, and how what was typed becomes a State.
-/// Draws nothing. What is typed is taken over at every key, so that the answers always belong to what stands in
-/// the entries.
+/// Draws nothing. What is typed is taken over at every key, so that the answers always belong to what stands
+/// in the entries.
 
 #include "core/protocol/protocol.hpp"
 #include "core/session/state.hpp"
@@ -19,12 +19,36 @@ namespace hangtime::screens {
 
 enum class Field : std::uint8_t {
     none,
-    component, volume, issued, start,                                    // the four
-    protocol, weight, estimated,
-    pace, duration, rate, counts_from, dose, dose_ml, dose_ml_per_kg, most_rate,  // the order
-    risk, report, gauge,                                                 // the person
-    device, step, drops, line, line_ml, primed, cleared, lost,           // the set
-    left_storage, thawed, spiked, expires,                               // the bag
+    component,
+    volume,
+    issued,
+    start, // the four
+    protocol,
+    weight,
+    estimated,
+    pace,
+    duration,
+    rate,
+    counts_from,
+    dose,
+    dose_ml,
+    dose_ml_per_kg,
+    most_rate, // the order
+    risk,
+    report,
+    gauge, // the person
+    device,
+    step,
+    drops,
+    line,
+    line_ml,
+    primed,
+    cleared,
+    lost, // the set
+    left_storage,
+    thawed,
+    spiked,
+    expires, // the bag
 };
 
 enum class EntryKind : std::uint8_t { number, time, choice };
@@ -33,7 +57,7 @@ struct FieldWords {
     Field field;
     std::string_view id, label, unit;
     EntryKind kind;
-    int whole = 0, places = 0;  // digits of a number
+    int whole = 0, places = 0; // digits of a number
 };
 const FieldWords& words_of(Field field);
 
@@ -45,12 +69,13 @@ public:
     const Protocol& protocol() const { return (*protocols_)[protocol_]; }
     const State& state() const { return state_; }
 
-    /// The same as it is reckoned at `now`: a start that lies behind is taken to have happened, and nothing is
-    /// recorded on this screen, so that no check is called missed.
+    /// The same as it is reckoned at `now`: a start that lies behind is taken to have happened, and nothing
+    /// is recorded on this screen, so that no check is called missed.
     State state_at(Instant now) const {
         State state = state_;
         state.charting = false;
-        if (state.times.start) state.times.start->happened = state.times.start->when.at <= now;
+        if (state.times.start)
+            state.times.start->happened = state.times.start->when.at <= now;
         return state;
     }
     std::optional<NotCovered> not_covered() const { return not_covered_; }
@@ -66,7 +91,7 @@ public:
     struct Choice {
         std::string label;
         bool chosen = false;
-        bool heading = false;  // words between choices
+        bool heading = false; // words between choices
     };
     std::vector<Choice> choices(Field field) const;
     /// Takes a choice (by its place in `choices`). Returns the field to enter next: none, or a number that
@@ -80,7 +105,8 @@ public:
 private:
     void type_number(Field field, std::optional<std::int64_t> value);
     void type_time(Field field, std::optional<Stated> when);
-    std::optional<Stated> place_time(int minutes, Instant near, const WallClock& wall, std::string& refusal) const;
+    std::optional<Stated> place_time(int minutes, Instant near, const WallClock& wall,
+                                     std::string& refusal) const;
     std::optional<Stated> time(Field field) const;
 
     const std::vector<Protocol>* protocols_;
@@ -91,4 +117,4 @@ private:
     std::string refused_;
 };
 
-}  // namespace hangtime::screens
+} // namespace hangtime::screens

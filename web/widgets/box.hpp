@@ -58,4 +58,4 @@ struct Box {
     }
 };
 
-}  // namespace hangtime::ui
+} // namespace hangtime::ui

@@ -14,12 +14,15 @@ void fill(Ui& ui, Box b, Color c, float rounding) {
 
 void outline(Ui& ui, Box b, Color c, float rounding, float thick) {
     const float half = thick / 2;
-    ui.draw()->AddRect({b.x + half, b.y + half}, {b.right() - half, b.bottom() - half}, c, rounding, 0, thick);
+    ui.draw()->AddRect({b.x + half, b.y + half}, {b.right() - half, b.bottom() - half}, c, rounding, 0,
+                       thick);
 }
 
-float middle(const Ui& ui, Box b, Face face) { return b.y + (b.h - ui.line_height(face)) / 2; }
+float middle(const Ui& ui, Box b, Face face) {
+    return b.y + (b.h - ui.line_height(face)) / 2;
+}
 
-}  // namespace
+} // namespace
 
 bool button(Ui& ui, std::string_view id, Box box, std::string_view label, Look look, bool enabled,
             std::string_view spoken) {
@@ -28,7 +31,8 @@ bool button(Ui& ui, std::string_view id, Box box, std::string_view label, Look l
                               .role = Role::button,
                               .state = enabled ? plain : disabled,
                               .box = box});
-    if (!t.visible) return t.pressed;
+    if (!t.visible)
+        return t.pressed;
     const Palette& p = ui.palette();
     const float round = ui.px(8);
     Color ink = p.ink;
@@ -40,16 +44,21 @@ bool button(Ui& ui, std::string_view id, Box box, std::string_view label, Look l
         break;
     case Look::key:
         fill(ui, box, t.held ? p.edge : p.sunk, round);
-        if (label.size() <= 2) face = Face::title;
+        if (label.size() <= 2)
+            face = Face::title;
         break;
     case Look::plain:
         fill(ui, box, t.held ? p.sunk : p.sheet, round);
         outline(ui, box, p.edge, round, ui.line());
         break;
-    case Look::quiet: ink = p.primary; break;
+    case Look::quiet:
+        ink = p.primary;
+        break;
     }
-    if (t.held && look == Look::primary) outline(ui, box.inset(ui.px(3)), p.on_primary, round - ui.px(2), ui.px(2));
-    if (!enabled) ink = with_alpha(ink, 0x50);
+    if (t.held && look == Look::primary)
+        outline(ui, box.inset(ui.px(3)), p.on_primary, round - ui.px(2), ui.px(2));
+    if (!enabled)
+        ink = with_alpha(ink, 0x50);
     const Box text = {box.x + ui.px(6), middle(ui, box, face), box.w - ui.px(12), ui.line_height(face)};
     ui.put_text(text, face, ink, label, Align::centre);
     if (look == Look::quiet) {
@@ -57,21 +66,24 @@ bool button(Ui& ui, std::string_view id, Box box, std::string_view label, Look l
         const float y = text.bottom() + ui.line();
         ui.draw()->AddRectFilled({std::floor(x), y}, {std::floor(x + w), y + ui.line()}, ink);
     }
-    if (t.focused) ui.focus_ring(box, round);
+    if (t.focused)
+        ui.focus_ring(box, round);
     return t.pressed;
 }
 
 bool choice(Ui& ui, std::string_view id, Box box, std::string_view label, bool is_chosen) {
     const Touch t = ui.touch(
         {.id = id, .label = label, .role = Role::choice, .state = is_chosen ? chosen : plain, .box = box});
-    if (!t.visible) return t.pressed;
+    if (!t.visible)
+        return t.pressed;
     const Palette& p = ui.palette();
     const float round = ui.px(8), r = ui.px(8);
     fill(ui, box, t.held || is_chosen ? p.sunk : p.sheet, round);
     outline(ui, box, is_chosen ? p.primary : p.edge, round, is_chosen ? ui.px(2) : ui.line());
     const float cx = box.x + ui.px(12) + r, cy = std::floor(box.y + box.h / 2);
     ui.draw()->AddCircle({cx, cy}, r - ui.px(1), is_chosen ? p.primary : p.edge, 0, ui.px(2));
-    if (is_chosen) ui.draw()->AddCircleFilled({cx, cy}, ui.px(4), p.primary);
+    if (is_chosen)
+        ui.draw()->AddCircleFilled({cx, cy}, ui.px(4), p.primary);
     Box text = box;
     text.cut_left(ui.px(12) + 2 * r + ui.px(8));
     const bool two_lines = ui.text_width(Face::body, label) > text.w - ui.px(6);
@@ -79,7 +91,8 @@ bool choice(Ui& ui, std::string_view id, Box box, std::string_view label, bool i
     text.w -= ui.px(6);
     const float h = ui.text_height(face, label, text.w);
     ui.put_text({text.x, box.y + (box.h - h) / 2, text.w, h}, face, p.ink, label, Align::left, two_lines);
-    if (t.focused) ui.focus_ring(box, round);
+    if (t.focused)
+        ui.focus_ring(box, round);
     return t.pressed;
 }
 
@@ -89,50 +102,69 @@ float entry_height(const Ui& ui) {
 
 bool entry(Ui& ui, std::string_view id, Box box, const Entry& e) {
     std::uint16_t state = plain;
-    if (e.editing) state |= editing;
-    if (e.wanted) state |= missing;
-    if (e.refused) state |= refused;
+    if (e.editing)
+        state |= editing;
+    if (e.wanted)
+        state |= missing;
+    if (e.refused)
+        state |= refused;
     std::string value(e.value.empty() ? e.empty : e.value);
-    if (!e.value.empty() && !e.unit.empty()) value.append(" ").append(e.unit);
+    if (!e.value.empty() && !e.unit.empty())
+        value.append(" ").append(e.unit);
     std::string noted = value;
-    if (!e.note.empty()) noted.append(", ").append(e.note);
-    const Touch t = ui.touch({.id = id, .label = e.label, .value = noted, .role = Role::field, .state = state, .box = box});
-    if (!t.visible) return t.pressed;
+    if (!e.note.empty())
+        noted.append(", ").append(e.note);
+    const Touch t = ui.touch(
+        {.id = id, .label = e.label, .value = noted, .role = Role::field, .state = state, .box = box});
+    if (!t.visible)
+        return t.pressed;
     const Palette& p = ui.palette();
     const float round = ui.px(8);
     fill(ui, box, t.held ? p.sunk : p.sheet, round);
-    outline(ui, box, e.editing || e.wanted ? p.primary : p.edge, round, e.editing ? ui.px(3) : e.wanted ? ui.px(2) : ui.line());
+    outline(ui, box, e.editing || e.wanted ? p.primary : p.edge, round,
+            e.editing  ? ui.px(3)
+            : e.wanted ? ui.px(2)
+                       : ui.line());
     Box in = box.inset(ui.px(14), ui.px(8));
     Box top = in.cut_top(ui.line_height(Face::small), ui.px(3));
     // Where both don't fit, what is wrong goes before what it is called.
-    const bool both = ui.text_width(Face::small, e.label) + ui.text_width(Face::small, e.note) + ui.px(10) <= top.w;
-    if (both || !e.refused) ui.put_text(top, Face::small, p.quiet, e.label);
+    const bool both =
+        ui.text_width(Face::small, e.label) + ui.text_width(Face::small, e.note) + ui.px(10) <= top.w;
+    if (both || !e.refused)
+        ui.put_text(top, Face::small, p.quiet, e.label);
     if (!e.note.empty() && (both || e.refused))
         ui.put_text(top, Face::small, e.refused ? p.ink : p.quiet, e.note, both ? Align::right : Align::left);
     const bool given = !e.value.empty();
     const std::string_view shown = given ? e.value : e.empty;
     const float unit_width = given && !e.unit.empty() ? ui.px(13) + ui.text_width(Face::body, e.unit) : 0;
     Face face = given ? Face::title : Face::body;
-    if (face == Face::title && ui.text_width(face, shown) + unit_width > in.w) face = Face::body;
-    if (face == Face::body && ui.text_width(face, shown) + unit_width > in.w) face = Face::small;
+    if (face == Face::title && ui.text_width(face, shown) + unit_width > in.w)
+        face = Face::body;
+    if (face == Face::body && ui.text_width(face, shown) + unit_width > in.w)
+        face = Face::small;
     Box line = in.cut_top(ui.line_height(Face::title));
-    if (face == Face::title) line.h = ui.line_height(face);
-    else line.y += (ui.line_height(Face::title) - ui.line_height(face)) / 2;
+    if (face == Face::title)
+        line.h = ui.line_height(face);
+    else
+        line.y += (ui.line_height(Face::title) - ui.line_height(face)) / 2;
     ui.put_text(line, face, given ? p.ink : p.quiet, shown);
     float x = line.x + ui.text_width(face, shown);
-    if (e.editing && e.typed) {  // where the next digit goes; it does not blink
-        ui.draw()->AddRectFilled({x + ui.px(2), line.y}, {x + ui.px(4), line.y + ui.line_height(face)}, p.primary);
+    if (e.editing && e.typed) { // where the next digit goes; it does not blink
+        ui.draw()->AddRectFilled({x + ui.px(2), line.y}, {x + ui.px(4), line.y + ui.line_height(face)},
+                                 p.primary);
         x += ui.px(6);
     }
     if (given && !e.unit.empty()) {
         const float drop = ui.font(face)->Ascent - ui.font(Face::body)->Ascent;
         ui.put_text({x + ui.px(7), line.y + drop, line.w, line.h}, Face::body, p.quiet, e.unit);
     }
-    if (e.refused) {  // a broken corner: something here is not as it should be
+    if (e.refused) { // a broken corner: something here is not as it should be
         const float s = ui.px(12);
-        ui.draw()->AddTriangleFilled({box.right() - s, box.y}, {box.right(), box.y}, {box.right(), box.y + s}, p.ink);
+        ui.draw()->AddTriangleFilled({box.right() - s, box.y}, {box.right(), box.y}, {box.right(), box.y + s},
+                                     p.ink);
     }
-    if (t.focused) ui.focus_ring(box, round);
+    if (t.focused)
+        ui.focus_ring(box, round);
     return t.pressed;
 }
 
@@ -154,4 +186,4 @@ void sheet(Ui& ui, Box box) {
     outline(ui, box, ui.palette().sunk, round, ui.line());
 }
 
-}  // namespace hangtime::ui
+} // namespace hangtime::ui

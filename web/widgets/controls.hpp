@@ -7,14 +7,14 @@
 
 namespace hangtime::ui {
 
-inline constexpr float row_px = 48;  // height of a control
-inline constexpr float gap_px = 8;   // between two of them
+inline constexpr float row_px = 48; // height of a control
+inline constexpr float gap_px = 8;  // between two of them
 
 enum class Look : std::uint8_t {
-    primary,  // the one thing to do; at most one on a screen
+    primary, // the one thing to do; at most one on a screen
     plain,
-    key,      // of a keypad
-    quiet,    // words only, underlined
+    key,   // of a keypad
+    quiet, // words only, underlined
 };
 
 /// `spoken` is what it is called in the list of nodes, where that is not `label`.
@@ -27,14 +27,14 @@ bool choice(Ui& ui, std::string_view id, Box box, std::string_view label, bool c
 /// An entry: what it is called, and what was entered.
 struct Entry {
     std::string_view label;
-    std::string_view value;   // empty: nothing entered, shown as `empty`
+    std::string_view value; // empty: nothing entered, shown as `empty`
     std::string_view empty = "not recorded";
     std::string_view unit;
-    bool editing = false;     // its keypad or its choices are open
-    bool typed = true;        // by a keypad: shows where the next digit goes
-    bool wanted = false;      // has to be entered before more can be said
-    bool refused = false;     // `note` says why
-    std::string_view note;    // a few words below the value
+    bool editing = false;  // its keypad or its choices are open
+    bool typed = true;     // by a keypad: shows where the next digit goes
+    bool wanted = false;   // has to be entered before more can be said
+    bool refused = false;  // `note` says why
+    std::string_view note; // a few words below the value
 };
 bool entry(Ui& ui, std::string_view id, Box box, const Entry& entry);
 /// The height that an entry needs.
@@ -50,4 +50,4 @@ float paragraph(Ui& ui, std::string_view id, Box box, std::string_view text, Fac
 /// A surface that things lie on.
 void sheet(Ui& ui, Box box);
 
-}  // namespace hangtime::ui
+} // namespace hangtime::ui

@@ -5,4 +5,4 @@ extern const unsigned char font_bytes[] = {
 #include "b612_regular.inc"
 };
 extern const int font_size = static_cast<int>(sizeof font_bytes);
-}  // namespace hangtime::ui
+} // namespace hangtime::ui

@@ -15,37 +15,52 @@ void Digits::start(Kind k, int whole_digits, int decimal_places, std::string_vie
 }
 
 bool Digits::accepts(char32_t c) const {
-    if (fresh) return (c >= U'0' && c <= U'9') || (c == U'.' && kind == Kind::number && places > 0);
+    if (fresh)
+        return (c >= U'0' && c <= U'9') || (c == U'.' && kind == Kind::number && places > 0);
     if (kind == Kind::time) {
-        if (c < U'0' || c > U'9' || text.size() >= 4) return false;
+        if (c < U'0' || c > U'9' || text.size() >= 4)
+            return false;
         switch (text.size()) {
-        case 1: return text[0] < '2' || c <= U'3';
-        case 2: return c <= U'5';
-        default: return true;
+        case 1:
+            return text[0] < '2' || c <= U'3';
+        case 2:
+            return c <= U'5';
+        default:
+            return true;
         }
     }
     const std::size_t point = text.find('.');
-    if (c == U'.') return places > 0 && point == std::string::npos;
-    if (c < U'0' || c > U'9') return false;
-    if (point != std::string::npos) return text.size() - point - 1 < static_cast<std::size_t>(places);
+    if (c == U'.')
+        return places > 0 && point == std::string::npos;
+    if (c < U'0' || c > U'9')
+        return false;
+    if (point != std::string::npos)
+        return text.size() - point - 1 < static_cast<std::size_t>(places);
     return text == "0" || text.size() < static_cast<std::size_t>(whole);
 }
 
 bool Digits::type(char32_t c) {
-    if (c == U',') c = U'.';  // half of all keyboards have the comma there
-    if (!accepts(c)) return false;
-    if (fresh) text.clear();
+    if (c == U',')
+        c = U'.'; // half of all keyboards have the comma there
+    if (!accepts(c))
+        return false;
+    if (fresh)
+        text.clear();
     fresh = false;
-    if (kind == Kind::time && text.empty() && c >= U'3') text = "0";  // 9 o'clock is 09
-    if (kind == Kind::number && c == U'.' && text.empty()) text = "0";
-    if (kind == Kind::number && text == "0" && c != U'.') text.clear();
+    if (kind == Kind::time && text.empty() && c >= U'3')
+        text = "0"; // 9 o'clock is 09
+    if (kind == Kind::number && c == U'.' && text.empty())
+        text = "0";
+    if (kind == Kind::number && text == "0" && c != U'.')
+        text.clear();
     text.push_back(static_cast<char>(c));
     return true;
 }
 
 void Digits::remove_last() {
     fresh = false;
-    if (!text.empty()) text.pop_back();
+    if (!text.empty())
+        text.pop_back();
 }
 
 void Digits::clear() {
@@ -54,7 +69,8 @@ void Digits::clear() {
 }
 
 std::string Digits::shown() const {
-    if (kind == Kind::number || text.empty()) return text;
+    if (kind == Kind::number || text.empty())
+        return text;
     std::string out = text;
     out.resize(4, '_');
     out.insert(2, ":");
@@ -62,35 +78,45 @@ std::string Digits::shown() const {
 }
 
 std::optional<int> Digits::time() const {
-    if (kind != Kind::time || text.size() != 4) return std::nullopt;
+    if (kind != Kind::time || text.size() != 4)
+        return std::nullopt;
     return ((text[0] - '0') * 10 + text[1] - '0') * 60 + (text[2] - '0') * 10 + text[3] - '0';
 }
 
 std::optional<std::int64_t> Digits::number() const {
-    if (text.empty()) return std::nullopt;
+    if (text.empty())
+        return std::nullopt;
     std::int64_t value = 0;
     int decimals = -1;
     for (const char c : text) {
-        if (c == '.') decimals = 0;
+        if (c == '.')
+            decimals = 0;
         else {
             value = value * 10 + (c - '0');
-            if (decimals >= 0) ++decimals;
+            if (decimals >= 0)
+                ++decimals;
         }
     }
-    for (int i = decimals < 0 ? 0 : decimals; i < places; ++i) value *= 10;
+    for (int i = decimals < 0 ? 0 : decimals; i < places; ++i)
+        value *= 10;
     return value;
 }
 
-float keypad_height(const Ui& ui) { return 4 * ui.px(row_px) + 3 * ui.px(gap_px); }
+float keypad_height(const Ui& ui) {
+    return 4 * ui.px(row_px) + 3 * ui.px(gap_px);
+}
 
 Typed keypad(Ui& ui, Box box, Digits& digits, std::string_view done_label) {
     Typed result = Typed::nothing;
     const auto type = [&](char32_t c) {
-        if (digits.type(c)) result = Typed::changed;
+        if (digits.type(c))
+            result = Typed::changed;
     };
     for (const platform::Event& e : ui.keys()) {
         switch (e.key) {
-        case Key::character: type(e.character); break;
+        case Key::character:
+            type(e.character);
+            break;
         case Key::backspace:
             digits.remove_last();
             result = Typed::changed;
@@ -99,9 +125,14 @@ Typed keypad(Ui& ui, Box box, Digits& digits, std::string_view done_label) {
             digits.clear();
             result = Typed::changed;
             break;
-        case Key::enter: result = Typed::done; break;
-        case Key::escape: result = Typed::cancelled; break;
-        default: break;
+        case Key::enter:
+            result = Typed::done;
+            break;
+        case Key::escape:
+            result = Typed::cancelled;
+            break;
+        default:
+            break;
         }
     }
     const float gap = ui.px(gap_px);
@@ -111,17 +142,22 @@ Typed keypad(Ui& ui, Box box, Digits& digits, std::string_view done_label) {
     static constexpr int rows[3][3] = {{7, 8, 9}, {4, 5, 6}, {1, 2, 3}};
     const auto digit = [&](int d, Box where) {
         const char label[1] = {static_cast<char>('0' + d)};
-        if (button(ui, ui.id("key.", d), where, {label, 1}, Look::key, digits.accepts(U'0' + static_cast<char32_t>(d))))
+        if (button(ui, ui.id("key.", d), where, {label, 1}, Look::key,
+                   digits.accepts(U'0' + static_cast<char32_t>(d))))
             type(U'0' + static_cast<char32_t>(d));
     };
     for (int r = 0; r < 3; ++r)
-        for (int c = 0; c < 3; ++c) digit(rows[r][c], at(c, r));
+        for (int c = 0; c < 3; ++c)
+            digit(rows[r][c], at(c, r));
     const bool time = digits.kind == Digits::Kind::time;
     const bool point = !time && digits.places > 0;
     digit(0, at(0, 3, point || time ? 2 : 3));
-    if (point && button(ui, "key.point", at(2, 3), ".", Look::key, digits.accepts(U'.'), "point")) type(U'.');
-    if (time && button(ui, "key.now", at(2, 3), "Now", Look::key)) result = Typed::now;
-    if (button(ui, "key.delete", at(3, 0), "Delete", Look::key, !digits.text.empty(), "Delete the last digit")) {
+    if (point && button(ui, "key.point", at(2, 3), ".", Look::key, digits.accepts(U'.'), "point"))
+        type(U'.');
+    if (time && button(ui, "key.now", at(2, 3), "Now", Look::key))
+        result = Typed::now;
+    if (button(ui, "key.delete", at(3, 0), "Delete", Look::key, !digits.text.empty(),
+               "Delete the last digit")) {
         digits.remove_last();
         result = Typed::changed;
     }
@@ -129,8 +165,9 @@ Typed keypad(Ui& ui, Box box, Digits& digits, std::string_view done_label) {
         digits.clear();
         result = Typed::changed;
     }
-    if (button(ui, "key.done", at(3, 2, 1, 2), done_label, Look::primary)) result = Typed::done;
+    if (button(ui, "key.done", at(3, 2, 1, 2), done_label, Look::primary))
+        result = Typed::done;
     return result;
 }
 
-}  // namespace hangtime::ui
+} // namespace hangtime::ui

@@ -1,6 +1,7 @@
 #pragma once
 
-/// Numbers and times are typed on keys that are drawn, or on a keyboard; there is no other way to enter anything.
+/// Numbers and times are typed on keys that are drawn, or on a keyboard; there is no other way to enter
+/// anything.
 
 #include "web/widgets/ui.hpp"
 
@@ -20,8 +21,8 @@ struct Digits {
     std::string text;  // "316", "0.5"; of a time its digits only, "134"
 
     void start(Kind k, int whole_digits, int decimal_places, std::string_view current);
-    bool accepts(char32_t c) const;  // a digit, or the point
-    bool type(char32_t c);           // false: not accepted
+    bool accepts(char32_t c) const; // a digit, or the point
+    bool type(char32_t c);          // false: not accepted
     void remove_last();
     void clear();
     /// As it is shown: "316", "13:4_".
@@ -39,4 +40,4 @@ enum class Typed : std::uint8_t { nothing, changed, done, cancelled, now };
 Typed keypad(Ui& ui, Box box, Digits& digits, std::string_view done_label);
 float keypad_height(const Ui& ui);
 
-}  // namespace hangtime::ui
+} // namespace hangtime::ui

@@ -6,12 +6,15 @@ namespace hangtime::ui {
 namespace {
 
 std::uint64_t hash(std::uint64_t h, std::string_view text) {
-    for (const char c : text) h = (h ^ static_cast<std::uint8_t>(c)) * 1099511628211u;
+    for (const char c : text)
+        h = (h ^ static_cast<std::uint8_t>(c)) * 1099511628211u;
     return (h ^ 0xff) * 1099511628211u;
 }
-std::uint64_t hash(std::uint64_t h, std::int64_t n) { return (h ^ static_cast<std::uint64_t>(n)) * 1099511628211u; }
+std::uint64_t hash(std::uint64_t h, std::int64_t n) {
+    return (h ^ static_cast<std::uint64_t>(n)) * 1099511628211u;
+}
 
-}  // namespace
+} // namespace
 
 void Mirror::update(const Ui& ui) {
     told_ = 0;
@@ -35,19 +38,26 @@ void Mirror::update(const Ui& ui) {
     for (std::size_t i = 0; i < next_.size(); ++i) {
         const bool in_order = old < known_.size() && known_[old].key == next_[i].key;
         const bool same = in_order && known_[old].looks == next_[i].looks;
-        if (in_order) ++old;
-        if (same) continue;
+        if (in_order)
+            ++old;
+        if (same)
+            continue;
         const Node& n = ui.nodes().now()[i];
         ++told_;
-        platform::mirror({next_[i].key, static_cast<int>(i), static_cast<int>(n.role),
-                          static_cast<int>(n.state) | (n.clipped ? 1 << 15 : 0), n.label, n.value,
-                          {static_cast<int>(n.box.x), static_cast<int>(n.box.y), static_cast<int>(n.box.right()),
-                           static_cast<int>(n.box.bottom())}});
+        platform::mirror({next_[i].key,
+                          static_cast<int>(i),
+                          static_cast<int>(n.role),
+                          static_cast<int>(n.state) | (n.clipped ? 1 << 15 : 0),
+                          n.label,
+                          n.value,
+                          {static_cast<int>(n.box.x), static_cast<int>(n.box.y),
+                           static_cast<int>(n.box.right()), static_cast<int>(n.box.bottom())}});
     }
     known_.swap(next_);
     const std::uint32_t focused = ui.focused_key();
-    if (focused != focused_ && focused != 0) platform::focus_mirrored(focused);
+    if (focused != focused_ && focused != 0)
+        platform::focus_mirrored(focused);
     focused_ = focused;
 }
 
-}  // namespace hangtime::ui
+} // namespace hangtime::ui

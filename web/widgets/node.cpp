@@ -4,7 +4,7 @@
 
 namespace hangtime::ui {
 namespace {
-constexpr std::size_t block_size = 16 * 1024;  // characters; a screen fills about a third of one
+constexpr std::size_t block_size = 16 * 1024; // characters; a screen fills about a third of one
 }
 
 void NodeList::begin() {
@@ -15,15 +15,18 @@ void NodeList::begin() {
 }
 
 std::string_view NodeList::keep(std::string_view text) {
-    if (text.size() > block_size) text = text.substr(0, block_size);
+    if (text.size() > block_size)
+        text = text.substr(0, block_size);
     Arena& a = arenas_[current_];
     if (!a.blocks.empty() && a.used + text.size() > block_size) {
         ++a.block;
         a.used = 0;
     }
-    while (a.blocks.size() <= a.block) a.blocks.emplace_back(block_size);
+    while (a.blocks.size() <= a.block)
+        a.blocks.emplace_back(block_size);
     char* to = a.blocks[a.block].data() + a.used;
-    if (!text.empty()) std::memcpy(to, text.data(), text.size());
+    if (!text.empty())
+        std::memcpy(to, text.data(), text.size());
     a.used += text.size();
     return {to, text.size()};
 }
@@ -38,8 +41,9 @@ void NodeList::add(const Node& node) {
 
 const Node* NodeList::find(std::string_view id) const {
     for (const Node& n : lists_[current_])
-        if (n.id == id) return &n;
+        if (n.id == id)
+            return &n;
     return nullptr;
 }
 
-}  // namespace hangtime::ui
+} // namespace hangtime::ui

@@ -14,24 +14,24 @@
 namespace hangtime::ui {
 
 enum class Role : std::uint8_t {
-    heading,     // of the page
-    subheading,  // of a part of it
+    heading,    // of the page
+    subheading, // of a part of it
     text,
     button,
-    choice,      // a button that is chosen or not
-    field,       // an entry; touching it opens its keypad or its choices
-    picture,     // the label says what is on it
+    choice,  // a button that is chosen or not
+    field,   // an entry; touching it opens its keypad or its choices
+    picture, // the label says what is on it
 };
 
 /// Bits of Node::state.
 enum State : std::uint16_t {
     plain = 0,
-    chosen = 1,      // choice
-    expanded = 2,    // a button that shows more, and does
-    expands = 4,     // a button that shows more
-    editing = 8,     // field
-    missing = 16,    // field: has to be entered
-    refused = 32,    // field: what was entered is not accepted
+    chosen = 1,   // choice
+    expanded = 2, // a button that shows more, and does
+    expands = 4,  // a button that shows more
+    editing = 8,  // field
+    missing = 16, // field: has to be entered
+    refused = 32, // field: what was entered is not accepted
     disabled = 64,
 };
 
@@ -40,15 +40,15 @@ struct Node {
     Role role = Role::text;
     std::uint16_t state = plain;
     Box box = {};
-    bool clipped = false;    // scrolled out of sight, wholly or so far that its middle is
-    std::uint32_t item = 0;  // ImGui's id; 0: not interactive
+    bool clipped = false;   // scrolled out of sight, wholly or so far that its middle is
+    std::uint32_t item = 0; // ImGui's id; 0: not interactive
 };
 
 class NodeList {
 public:
     /// Texts live until the `begin` after the next one.
     void begin();
-    void add(const Node& node);  // copies its texts
+    void add(const Node& node); // copies its texts
     std::string_view keep(std::string_view text);
 
     std::span<const Node> now() const { return lists_[current_]; }
@@ -65,4 +65,4 @@ private:
     std::size_t current_ = 0;
 };
 
-}  // namespace hangtime::ui
+} // namespace hangtime::ui

@@ -1,8 +1,8 @@
 #pragma once
 
 /// Colours and letters. Two palettes, day and night, in the same roles; their contrasts are checked by
-/// tests/web against the formula of WCAG 2.2. There is no colour for late, closing or passed: these are said by
-/// words and shapes.
+/// tests/web against the formula of WCAG 2.2. There is no colour for late, closing or passed: these are said
+/// by words and shapes.
 
 #include <cstdint>
 
@@ -13,19 +13,21 @@ using Color = std::uint32_t;
 constexpr Color rgb(std::uint32_t hex) {
     return 0xff000000u | (hex & 0xffu) << 16 | (hex & 0xff00u) | (hex >> 16 & 0xffu);
 }
-constexpr Color with_alpha(Color c, std::uint32_t alpha) { return (c & 0x00ffffffu) | alpha << 24; }
+constexpr Color with_alpha(Color c, std::uint32_t alpha) {
+    return (c & 0x00ffffffu) | alpha << 24;
+}
 
 struct Palette {
-    Color ground;      // behind everything
-    Color sheet;       // what can be touched or read lies on it
-    Color sunk;        // keys, bars that are not filled, what is chosen
-    Color ink;         // text
-    Color primary;     // the one thing to do, and the focus
-    Color on_primary;  // text on it
-    Color component;   // what is in bag and line, nothing else
-    Color saline;      // saline, nothing else
-    Color quiet;       // lines and secondary text
-    Color edge;        // outlines of what can be touched
+    Color ground;     // behind everything
+    Color sheet;      // what can be touched or read lies on it
+    Color sunk;       // keys, bars that are not filled, what is chosen
+    Color ink;        // text
+    Color primary;    // the one thing to do, and the focus
+    Color on_primary; // text on it
+    Color component;  // what is in bag and line, nothing else
+    Color saline;     // saline, nothing else
+    Color quiet;      // lines and secondary text
+    Color edge;       // outlines of what can be touched
 };
 
 inline constexpr Palette day = {
@@ -48,4 +50,4 @@ constexpr float zoom_for(float css_width, float css_height) {
     return fit < 1 ? 1 : fit > 1.4f ? 1.4f : fit;
 }
 
-}  // namespace hangtime::ui
+} // namespace hangtime::ui

@@ -22,9 +22,12 @@ void check_mark(Ui& ui, float x, float y, float r, Mark mark) {
     case Mark::due:
         draw->AddCircleFilled(c, r, p.sheet);
         draw->AddCircle(c, r - thick / 2, p.ink, 0, thick);
-        if (mark == Mark::due) draw->AddCircleFilled(c, r * 0.4f, p.ink);
+        if (mark == Mark::due)
+            draw->AddCircleFilled(c, r * 0.4f, p.ink);
         break;
-    case Mark::done: draw->AddCircleFilled(c, r, p.ink); break;
+    case Mark::done:
+        draw->AddCircleFilled(c, r, p.ink);
+        break;
     case Mark::late:
         draw->AddCircleFilled(c, r, p.ink);
         draw->AddTriangleFilled({x, y}, {x + r * 0.3f, y - r * 1.2f}, {x + r * 1.2f, y - r * 0.3f}, p.sheet);
@@ -37,7 +40,9 @@ void check_mark(Ui& ui, float x, float y, float r, Mark mark) {
             draw->PathStroke(p.ink, 0, thick);
         }
         break;
-    case Mark::not_needed: draw->AddCircleFilled(c, r * 0.35f, p.quiet); break;
+    case Mark::not_needed:
+        draw->AddCircleFilled(c, r * 0.35f, p.quiet);
+        break;
     }
 }
 
@@ -46,7 +51,8 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
     const Palette& p = ui.palette();
     ImDrawList* draw = ui.draw();
     sheet(ui, box);
-    if (t.to <= t.from) return;
+    if (t.to <= t.from)
+        return;
     Box in = box.inset(ui.px(14), ui.px(8));
     Box wall_labels = in.cut_top(ui.line_height(Face::small), ui.px(4));
     Box ticks = in.cut_bottom(ui.line_height(Face::small));
@@ -54,7 +60,7 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
     Box check_times = in.cut_bottom(ui.line_height(Face::small), ui.px(3));
     const float r = ui.px(8);
     Box checks = in.cut_bottom(2 * r, ui.px(6));
-    const Box plot = in;  // the climb
+    const Box plot = in; // the climb
     const double span = static_cast<double>(t.to - t.from);
     const auto at_x = [&](std::int64_t at) {
         const double part = std::clamp(static_cast<double>(at - t.from) / span, 0.0, 1.0);
@@ -69,14 +75,16 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
         draw->AddRectFilled({x, plot.y}, {x + line, ticks.y}, p.sunk);
         const float w = ui.text_width(Face::small, k.label);
         const float left = std::clamp(x - w / 2, ticks.x, std::max(ticks.x, ticks.right() - w));
-        if (left < free_x) continue;
+        if (left < free_x)
+            continue;
         ui.put_text({left, ticks.y, w + 1, ticks.h}, Face::small, p.quiet, k.label);
         free_x = left + w + ui.px(10);
     }
 
     // What lies behind the wall cannot be used: hatched.
     for (const TimelineWall& w : t.walls) {
-        if (!w.main) continue;
+        if (!w.main)
+            continue;
         const float x = at_x(w.at);
         draw->PushClipRect({x, plot.y}, {plot.right(), plot.bottom()}, true);
         const float step = ui.px(9);
@@ -86,7 +94,9 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
     }
 
     // The climb: filled below, a firm line on top. Saline first, in its own colour.
-    const auto at_y = [&](double part) { return std::round(plot.bottom() - plot.h * 0.86f * static_cast<float>(part)); };
+    const auto at_y = [&](double part) {
+        return std::round(plot.bottom() - plot.h * 0.86f * static_cast<float>(part));
+    };
     if (t.saline_until > 0 && !t.climb.empty()) {
         const float x0 = at_x(t.climb.front().at), x1 = std::max(at_x(t.saline_until), x0 + ui.px(3));
         draw->AddRectFilled({x0, plot.bottom() - ui.px(6)}, {x1, plot.bottom()}, p.saline);
@@ -95,7 +105,7 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
         const TimelinePoint a = t.climb[i - 1], b = t.climb[i];
         const ImVec2 low = {at_x(a.at), at_y(a.part)}, high = {at_x(b.at), at_y(b.part)};
         const ImVec2 under[4] = {low, high, {high.x, plot.bottom()}, {low.x, plot.bottom()}};
-        draw->Flags &= ~ImDrawListFlags_AntiAliasedFill;  // neighbours must meet without a seam
+        draw->Flags &= ~ImDrawListFlags_AntiAliasedFill; // neighbours must meet without a seam
         draw->AddConvexPolyFilled(under, 4, with_alpha(p.component, 0x2c));
         draw->Flags |= ImDrawListFlags_AntiAliasedFill;
         draw->AddLine(low, high, p.component, ui.px(4));
@@ -105,8 +115,9 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
         draw->AddCircleFilled({x, y}, ui.px(5), p.component);
         const float w = ui.text_width(Face::body, t.top_label);
         const float left = std::clamp(x - w - ui.px(10), plot.x, plot.right() - w);
-        ui.put_text({left, std::max(plot.y, y - ui.line_height(Face::body) - ui.px(3)), w + 1, ui.line_height(Face::body)}, Face::body,
-                    p.component, t.top_label);
+        ui.put_text({left, std::max(plot.y, y - ui.line_height(Face::body) - ui.px(3)), w + 1,
+                     ui.line_height(Face::body)},
+                    Face::body, p.component, t.top_label);
     }
 
     // Where the rate changes.
@@ -114,13 +125,17 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
     for (std::size_t i = 0; i < t.stages.size(); ++i) {
         const TimelineStage& s = t.stages[i];
         const float x0 = at_x(s.from), x1 = at_x(s.to);
-        if (i > 0) draw->AddRectFilled({x0, plot.y + plot.h * 0.3f}, {x0 + line, plot.bottom()}, p.component);
+        if (i > 0)
+            draw->AddRectFilled({x0, plot.y + plot.h * 0.3f}, {x0 + line, plot.bottom()}, p.component);
         const float w = ui.text_width(Face::small, s.label);
-        if (x1 - x0 < w + ui.px(12)) continue;  // it stands in the answers; there is no room for it here
+        if (x1 - x0 < w + ui.px(12))
+            continue; // it stands in the answers; there is no room for it here
         // Under the climb, where it is highest.
         const float left = std::max(x0 + ui.px(6), x1 - ui.px(14) - w);
-        if (left < label_free) continue;
-        ui.put_text({left, plot.bottom() - ui.line_height(Face::small) - ui.px(7), w + 1, ui.line_height(Face::small)},
+        if (left < label_free)
+            continue;
+        ui.put_text({left, plot.bottom() - ui.line_height(Face::small) - ui.px(7), w + 1,
+                     ui.line_height(Face::small)},
                     Face::small, p.ink, s.label);
         label_free = left + w + ui.px(8);
     }
@@ -134,22 +149,30 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
     for (std::size_t n = t.walls.size(); n-- > 0;) {
         const TimelineWall& w = t.walls[n];
         const float x = at_x(w.at), thick = w.main ? ui.px(5) : ui.px(3);
-        draw->AddRectFilled({x, w.main ? plot.y : plot.y + plot.h * 0.45f}, {x + thick, plot.bottom() + ui.px(2)}, p.ink);
+        draw->AddRectFilled({x, w.main ? plot.y : plot.y + plot.h * 0.45f},
+                            {x + thick, plot.bottom() + ui.px(2)}, p.ink);
         const float tw = ui.text_width(Face::small, w.label);
         float left = std::clamp(x + thick - tw, wall_labels.x, std::max(wall_labels.x, wall_free - tw));
-        if (!w.main) left = std::clamp(x + thick / 2 - tw / 2, wall_labels.x, std::max(wall_labels.x, wall_free - tw));
-        if (left + tw > wall_free + 1) continue;
+        if (!w.main)
+            left = std::clamp(x + thick / 2 - tw / 2, wall_labels.x, std::max(wall_labels.x, wall_free - tw));
+        if (left + tw > wall_free + 1)
+            continue;
         ui.put_text({left, wall_labels.y, tw + 1, wall_labels.h}, Face::small, p.ink, w.label);
         now_free = now_free && (now_left > left + tw + ui.px(6) || now_left + now_width + ui.px(6) < left);
-        draw->AddRectFilled({x + thick / 2 - line / 2, wall_labels.bottom()}, {x + thick / 2 + line / 2 + 1, w.main ? plot.y : plot.y + plot.h * 0.45f}, p.quiet);
+        draw->AddRectFilled({x + thick / 2 - line / 2, wall_labels.bottom()},
+                            {x + thick / 2 + line / 2 + 1, w.main ? plot.y : plot.y + plot.h * 0.45f},
+                            p.quiet);
         wall_free = left - ui.px(12);
     }
 
     if (t.has_now && t.now >= t.from && t.now <= t.to) {
         const float x = at_x(t.now);
         draw->AddRectFilled({x - line, plot.y}, {x + line, checks.y}, p.primary);
-        draw->AddTriangleFilled({x - ui.px(6), plot.y}, {x + ui.px(6), plot.y}, {x, plot.y + ui.px(8)}, p.primary);
-        if (now_free) ui.put_text({now_left, wall_labels.y, now_width + 1, wall_labels.h}, Face::small, p.primary, "now");
+        draw->AddTriangleFilled({x - ui.px(6), plot.y}, {x + ui.px(6), plot.y}, {x, plot.y + ui.px(8)},
+                                p.primary);
+        if (now_free)
+            ui.put_text({now_left, wall_labels.y, now_width + 1, wall_labels.h}, Face::small, p.primary,
+                        "now");
     }
 
     // Checks, on a lane of their own; their times where there is room.
@@ -159,10 +182,11 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
         check_mark(ui, x, checks.y + r, r, k.mark);
         const float w = ui.text_width(Face::small, k.time);
         const float left = std::clamp(x - w / 2, check_times.x, check_times.right() - w);
-        if (left < time_free) continue;
+        if (left < time_free)
+            continue;
         ui.put_text({left, check_times.y, w + 1, check_times.h}, Face::small, p.ink, k.time);
         time_free = left + w + ui.px(8);
     }
 }
 
-}  // namespace hangtime::ui
+} // namespace hangtime::ui

@@ -16,13 +16,13 @@ using platform::Key;
 using Kind = platform::Event::Kind;
 
 // Latin with accents for the text, and the few signs that are used; figures only for the large faces.
-const ImWchar letters[] = {0x20, 0x7e, 0xa0, 0xff, 0x2013, 0x2014, 0x2019, 0x2019, 0x201c, 0x201d,
-                           0x2026, 0x2026, 0x2212, 0x2212, 0};
+const ImWchar letters[] = {0x20,   0x7e,   0xa0,   0xff,   0x2013, 0x2014, 0x2019, 0x2019,
+                           0x201c, 0x201d, 0x2026, 0x2026, 0x2212, 0x2212, 0};
 const ImWchar figures[] = {0x20, 0x20, 0x2d, 0x3a, 0x2013, 0x2013, 0};
 
-constexpr float drag_px = 10;  // CSS pixels that a finger moves before it scrolls
+constexpr float drag_px = 10; // CSS pixels that a finger moves before it scrolls
 
-}  // namespace
+} // namespace
 
 Ui::Ui() : context_(ImGui::CreateContext()) {
     ImGui::SetCurrentContext(context_);
@@ -34,7 +34,7 @@ Ui::Ui() : context_(ImGui::CreateContext()) {
     io.BackendFlags = ImGuiBackendFlags_RendererHasVtxOffset;
     io.DeltaTime = 1.0f / 60;
     ImGuiStyle& style = ImGui::GetStyle();
-    style.AntiAliasedLinesUseTex = false;  // the renderer takes no textured lines
+    style.AntiAliasedLinesUseTex = false; // the renderer takes no textured lines
     style.WindowPadding = {0, 0};
     style.WindowBorderSize = 0;
     style.ChildBorderSize = 0;
@@ -45,18 +45,25 @@ Ui::Ui() : context_(ImGui::CreateContext()) {
 #endif
 }
 
-Ui::~Ui() { ImGui::DestroyContext(context_); }
+Ui::~Ui() {
+    ImGui::DestroyContext(context_);
+}
 
 // --- events ---------------------------------------------------------------------------------------------
 
 bool Ui::input(const Event& event) {
     switch (event.kind) {
-    case Kind::key: return burst_.feed(event);
+    case Kind::key:
+        return burst_.feed(event);
     case Kind::move:
-        if (!queue_.empty() && queue_.back().kind == Kind::move) queue_.back() = event;
-        else queue_.push_back(event);
+        if (!queue_.empty() && queue_.back().kind == Kind::move)
+            queue_.back() = event;
+        else
+            queue_.push_back(event);
         return true;
-    default: queue_.push_back(event); return true;
+    default:
+        queue_.push_back(event);
+        return true;
     }
 }
 
@@ -77,7 +84,7 @@ bool Ui::take_scan_leak() {
 }
 
 void Ui::change_screen(bool keys_too) {
-    ImGui::ClearActiveID();  // what is held down belongs to the arrangement before
+    ImGui::ClearActiveID(); // what is held down belongs to the arrangement before
     drop_pointer_ = true;
     drop_keys_ = drop_keys_ || keys_too;
 }
@@ -90,19 +97,28 @@ bool Ui::feed() {
         // Made by somebody who saw the arrangement before.
         const bool keys_too = drop_keys_;
         std::erase_if(queue_, [keys_too](const Event& e) { return keys_too || e.kind != Kind::key; });
-        if (pressing_) ImGui::GetIO().AddMouseButtonEvent(0, false);
+        if (pressing_)
+            ImGui::GetIO().AddMouseButtonEvent(0, false);
         pressing_ = dragging_ = false;
         drop_pointer_ = drop_keys_ = false;
     }
-    if (ImGui::GetCurrentContext()->InputEventsQueue.Size > 0) return true;
-    if (queue_.empty()) return false;
+    if (ImGui::GetCurrentContext()->InputEventsQueue.Size > 0)
+        return true;
+    if (queue_.empty())
+        return false;
     const Event event = queue_.front();
     queue_.pop_front();
     switch (event.kind) {
-    case Kind::key: feed_key(event); break;
+    case Kind::key:
+        feed_key(event);
+        break;
     case Kind::activate:
-    case Kind::focus: feed_node(event); break;
-    default: feed_pointer(event); break;
+    case Kind::focus:
+        feed_node(event);
+        break;
+    default:
+        feed_pointer(event);
+        break;
     }
     return true;
 }
@@ -127,13 +143,14 @@ void Ui::feed_pointer(const Event& event) {
     case Kind::move:
         if (pressing_ && !dragging_ && !drag_scroll_.empty() &&
             std::fabs(event.y - press_y_) > drag_px * scale_) {
-            dragging_ = true;  // the press turns into scrolling and presses nothing
+            dragging_ = true; // the press turns into scrolling and presses nothing
             away();
             io.AddMouseButtonEvent(0, false);
         }
         if (dragging_) {
             for (Scroll& s : scrolls_)
-                if (s.id == drag_scroll_) s.at = std::clamp(s.at + drag_y_ - event.y, 0.0f, s.most);
+                if (s.id == drag_scroll_)
+                    s.at = std::clamp(s.at + drag_y_ - event.y, 0.0f, s.most);
             drag_y_ = event.y;
         } else {
             io.AddMousePosEvent(event.x, event.y);
@@ -144,7 +161,8 @@ void Ui::feed_pointer(const Event& event) {
             io.AddMousePosEvent(event.x, event.y);
             io.AddMouseButtonEvent(0, false);
         }
-        if (event.pointer != platform::Pointer::mouse) away();
+        if (event.pointer != platform::Pointer::mouse)
+            away();
         pressing_ = dragging_ = false;
         break;
     case Kind::leave:
@@ -152,8 +170,11 @@ void Ui::feed_pointer(const Event& event) {
         io.AddMouseButtonEvent(0, false);
         pressing_ = dragging_ = false;
         break;
-    case Kind::wheel: wheel(event.x, event.y, event.wheel_by); break;
-    default: break;
+    case Kind::wheel:
+        wheel(event.x, event.y, event.wheel_by);
+        break;
+    default:
+        break;
     }
 }
 
@@ -167,39 +188,59 @@ void Ui::feed_key(const Event& event) {
         if (enter_for_widget_ && editing_) {
             // While something is entered, Enter ends it, unless the focus was moved on to another widget.
             for (const Node& n : nodes_.now())
-                if (n.item == g.NavId && n.role == Role::field) enter_for_widget_ = false;
+                if (n.item == g.NavId && n.role == Role::field)
+                    enter_for_widget_ = false;
         }
-        if (enter_for_widget_) nav = ImGuiKey_Enter;
+        if (enter_for_widget_)
+            nav = ImGuiKey_Enter;
         break;
-    case Key::tab: nav = ImGuiKey_Tab; break;
-    case Key::left: nav = ImGuiKey_LeftArrow; break;
-    case Key::right: nav = ImGuiKey_RightArrow; break;
-    case Key::up: nav = ImGuiKey_UpArrow; break;
-    case Key::down: nav = ImGuiKey_DownArrow; break;
+    case Key::tab:
+        nav = ImGuiKey_Tab;
+        break;
+    case Key::left:
+        nav = ImGuiKey_LeftArrow;
+        break;
+    case Key::right:
+        nav = ImGuiKey_RightArrow;
+        break;
+    case Key::up:
+        nav = ImGuiKey_UpArrow;
+        break;
+    case Key::down:
+        nav = ImGuiKey_DownArrow;
+        break;
     case Key::character:
-        if (event.character == U' ') nav = ImGuiKey_Space;
+        if (event.character == U' ')
+            nav = ImGuiKey_Space;
         break;
     case Key::page_up:
     case Key::page_down:
     case Key::home:
-    case Key::end: scroll_by_key(event.key); return;
-    default: break;
+    case Key::end:
+        scroll_by_key(event.key);
+        return;
+    default:
+        break;
     }
     if (nav == ImGuiKey_None) {
         keys_.push_back(event);
         return;
     }
-    if (event.shift) io.AddKeyEvent(ImGuiMod_Shift, true);
+    if (event.shift)
+        io.AddKeyEvent(ImGuiMod_Shift, true);
     io.AddKeyEvent(nav, true);
     io.AddKeyEvent(nav, false);
-    if (event.shift) io.AddKeyEvent(ImGuiMod_Shift, false);
+    if (event.shift)
+        io.AddKeyEvent(ImGuiMod_Shift, false);
 }
 
 void Ui::feed_node(const Event& event) {
     for (const Node& n : nodes_.now()) {
-        if (n.item == 0 || platform::node_key(n.id) != event.node) continue;
+        if (n.item == 0 || platform::node_key(n.id) != event.node)
+            continue;
         focus_wanted_ = event.kind == Kind::focus ? event.node : 0;
-        if (event.kind == Kind::activate) ImGui::ActivateItemByID(n.item);
+        if (event.kind == Kind::activate)
+            ImGui::ActivateItemByID(n.item);
     }
 }
 
@@ -207,20 +248,27 @@ void Ui::feed_node(const Event& event) {
 void Ui::scroll_by_key(Key key) {
     Scroll* largest = nullptr;
     for (Scroll& s : scrolls_)
-        if (s.most > 0 && (largest == nullptr || s.box.w * s.box.h > largest->box.w * largest->box.h)) largest = &s;
-    if (largest == nullptr) return;
+        if (s.most > 0 && (largest == nullptr || s.box.w * s.box.h > largest->box.w * largest->box.h))
+            largest = &s;
+    if (largest == nullptr)
+        return;
     const float page = largest->box.h * 0.8f;
-    const float by = key == Key::page_down ? page : key == Key::page_up ? -page : key == Key::end ? largest->most : -largest->most;
+    const float by = key == Key::page_down ? page
+                     : key == Key::page_up ? -page
+                     : key == Key::end     ? largest->most
+                                           : -largest->most;
     largest->at = std::clamp(largest->at + by, 0.0f, largest->most);
 }
 
 void Ui::wheel(float x, float y, float by) {
-    if (Scroll* s = scroll_at(x, y)) s->at = std::clamp(s->at + by, 0.0f, s->most);
+    if (Scroll* s = scroll_at(x, y))
+        s->at = std::clamp(s->at + by, 0.0f, s->most);
 }
 
 Ui::Scroll* Ui::scroll_at(float x, float y) {
     for (Scroll& s : scrolls_)
-        if (s.seen && s.most > 0 && s.box.contains(x, y)) return &s;
+        if (s.seen && s.most > 0 && s.box.contains(x, y))
+            return &s;
     return nullptr;
 }
 
@@ -232,7 +280,8 @@ bool Ui::fit(const platform::Surface& surface) {
     screen_ = {0, 0, static_cast<float>(surface.width), static_cast<float>(surface.height)};
     io.DisplaySize = {screen_.w, screen_.h};
     const float zoom = zoom_for(screen_.w / surface.scale, screen_.h / surface.scale);
-    if (surface.scale == scale_ && zoom == zoom_) return false;
+    if (surface.scale == scale_ && zoom == zoom_)
+        return false;
     scale_ = surface.scale;
     zoom_ = zoom;
     io.Fonts->Clear();
@@ -244,8 +293,8 @@ bool Ui::fit(const platform::Surface& surface) {
         config.PixelSnapH = true;
         const bool large = i >= static_cast<int>(Face::figure);
         fonts_[static_cast<std::size_t>(i)] = io.Fonts->AddFontFromMemoryTTF(
-            const_cast<unsigned char*>(font_bytes), font_size, std::round(face_px[i] * scale_ * zoom_), &config,
-            large ? figures : letters);
+            const_cast<unsigned char*>(font_bytes), font_size, std::round(face_px[i] * scale_ * zoom_),
+            &config, large ? figures : letters);
     }
     io.Fonts->Build();
     unsigned char* alpha = nullptr;
@@ -271,7 +320,8 @@ void Ui::begin() {
         focus_wanted_ = focus_next_;
         focus_next_ = 0;
     }
-    for (Scroll& s : scrolls_) s.seen = false;
+    for (Scroll& s : scrolls_)
+        s.seen = false;
     ImGui::SetNextWindowPos({0, 0});
     ImGui::SetNextWindowSize({screen_.w, screen_.h});
     ImGui::Begin("screen", nullptr,
@@ -285,7 +335,8 @@ void Ui::end() {
     ImGui::Render();
     std::erase_if(scrolls_, [](const Scroll& s) { return !s.seen; });
     focus_wanted_ = 0;
-    if (reveal_frames_ > 0) --reveal_frames_;
+    if (reveal_frames_ > 0)
+        --reveal_frames_;
 }
 
 const ImDrawData* Ui::draw_data() const {
@@ -293,11 +344,19 @@ const ImDrawData* Ui::draw_data() const {
     return ImGui::GetDrawData();
 }
 
-void Ui::set_night(bool night) { palette_ = night ? &hangtime::ui::night : &day; }
+void Ui::set_night(bool night) {
+    palette_ = night ? &hangtime::ui::night : &day;
+}
 
-float Ui::px(float css) const { return std::max(1.0f, std::round(css * scale_ * zoom_)); }
-float Ui::line() const { return std::max(1.0f, std::round(scale_)); }
-ImDrawList* Ui::draw() const { return ImGui::GetWindowDrawList(); }
+float Ui::px(float css) const {
+    return std::max(1.0f, std::round(css * scale_ * zoom_));
+}
+float Ui::line() const {
+    return std::max(1.0f, std::round(scale_));
+}
+ImDrawList* Ui::draw() const {
+    return ImGui::GetWindowDrawList();
+}
 
 // --- text -----------------------------------------------------------------------------------------------
 
@@ -311,10 +370,13 @@ float Ui::text_height(Face face, std::string_view text, float wrap_width) const 
     return f->CalcTextSizeA(f->FontSize, FLT_MAX, wrap_width, text.data(), text.data() + text.size()).y;
 }
 
-float Ui::line_height(Face face) const { return font(face)->FontSize; }
+float Ui::line_height(Face face) const {
+    return font(face)->FontSize;
+}
 
 void Ui::put_text(Box box, Face face, Color color, std::string_view text, Align align, bool wrap) {
-    if (text.empty()) return;
+    if (text.empty())
+        return;
     ImFont* f = font(face);
     float x = box.x;
     if (align != Align::left) {
@@ -325,127 +387,4 @@ void Ui::put_text(Box box, Face face, Color color, std::string_view text, Align 
                     text.data() + text.size(), wrap ? box.w : 0.0f);
 }
 
-// --- nodes ----------------------------------------------------------------------------------------------
-
-bool Ui::visible(Box box) const {
-    const ImVec2 low = ImGui::GetWindowDrawList()->GetClipRectMin();
-    const ImVec2 high = ImGui::GetWindowDrawList()->GetClipRectMax();
-    const float x = box.x + box.w / 2, y = box.y + box.h / 2;
-    return x >= low.x && x < high.x && y >= low.y && y < high.y;
-}
-
-void Ui::note(const Node& node) {
-    Node noted = node;
-    noted.clipped = !visible(node.box);
-    nodes_.add(noted);
-}
-
-std::string_view Ui::id(std::string_view before, int number, std::string_view after) {
-    char text[64];
-    std::size_t n = std::min<std::size_t>(before.size(), 40);
-    std::memcpy(text, before.data(), n);
-    char digits[12];
-    int count = 0;
-    unsigned rest = static_cast<unsigned>(number < 0 ? 0 : number);
-    do digits[count++] = static_cast<char>('0' + rest % 10);
-    while ((rest /= 10) != 0);
-    while (count > 0) text[n++] = digits[--count];
-    for (std::size_t i = 0; i < after.size() && n < sizeof text; ++i) text[n++] = after[i];
-    return nodes_.keep({text, n});
-}
-
-Touch Ui::touch(const Node& node) {
-    ImGuiWindow* window = ImGui::GetCurrentWindow();
-    const ImRect bb({node.box.x, node.box.y}, {node.box.right(), node.box.bottom()});
-    const std::uint32_t key = platform::node_key(node.id);
-    const ImGuiID item = window->GetID(static_cast<int>(key));
-    Node noted = node;
-    noted.item = item;
-    noted.clipped = !visible(node.box);
-    nodes_.add(noted);
-
-    Touch t;
-    t.visible = ImGui::ItemAdd(bb, item);
-    const bool focus = focus_wanted_ != 0 && focus_wanted_ == key;
-    if (focus) {
-        ImGui::SetFocusID(item, window);
-        context_->NavDisableHighlight = false;
-    }
-    if (focus || (reveal_frames_ > 0 && reveal_ == key))
-        for (const std::size_t open : open_scrolls_) {
-            Scroll& s = scrolls_[open];
-            if (node.box.y < s.box.y) s.at += node.box.y - s.box.y;
-            if (node.box.bottom() > s.box.bottom()) s.at += node.box.bottom() - s.box.bottom();
-        }
-    if ((node.state & State::disabled) == 0) {
-        bool hovered = false;
-        t.pressed = ImGui::ButtonBehavior(bb, item, &hovered, &t.held);
-    }
-    t.focused = context_->NavId == item && !context_->NavDisableHighlight;
-    return t;
-}
-
-std::uint32_t Ui::focused_key() const {
-    if (context_->NavDisableHighlight || context_->NavId == 0) return 0;
-    for (const Node& n : nodes_.now())
-        if (n.item == context_->NavId) return platform::node_key(n.id);
-    return 0;
-}
-
-void Ui::draw_bar(Box box) {
-    draw()->AddRectFilled({box.x, box.y}, {box.right(), box.bottom()}, palette().primary);
-}
-
-void Ui::want_focus(std::string_view id) {
-    if (!context_->NavDisableHighlight) focus_next_ = platform::node_key(id);
-}
-
-void Ui::focus_ring(Box box, float rounding) {
-    const float w = px(3), off = px(2);
-    draw()->AddRect({box.x - off - w / 2, box.y - off - w / 2}, {box.right() + off + w / 2, box.bottom() + off + w / 2},
-                    palette().primary, rounding + off, 0, w);
-}
-
-// --- scrolling ------------------------------------------------------------------------------------------
-
-Box Ui::begin_scroll(std::string_view id, Box box) {
-    std::size_t n = 0;
-    while (n < scrolls_.size() && scrolls_[n].id != id) ++n;
-    if (n == scrolls_.size()) scrolls_.push_back({std::string(id), box, 0, 0, true});
-    Scroll& s = scrolls_[n];
-    s.box = box;
-    s.seen = true;
-    open_scrolls_.push_back(n);
-    ImGui::SetCursorScreenPos({box.x, box.y});
-    ImGui::BeginChild(static_cast<ImGuiID>(platform::node_key(id)), {box.w, box.h}, false,
-                      ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoMove |
-                          ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NoSavedSettings |
-                          ImGuiWindowFlags_NavFlattened);
-    return {box.x, box.y - std::round(s.at), box.w, box.h};
-}
-
-void Ui::end_scroll(float content_height) {
-    Scroll& s = scrolls_[open_scrolls_.back()];
-    open_scrolls_.pop_back();
-    s.most = std::max(0.0f, content_height - s.box.h);
-    s.at = std::clamp(s.at, 0.0f, s.most);
-    if (s.most > 0) {  // a slim bar says that there is more, and where one is
-        const float w = px(5), track = s.box.h, length = std::max(px(24), track * s.box.h / content_height);
-        const float y = s.box.y + (track - length) * (s.at / s.most);
-        draw()->AddRectFilled({s.box.right() - w, y}, {s.box.right(), y + length}, palette().edge, w / 2);
-    }
-    ImGui::EndChild();
-}
-
-void Ui::scroll_to_top(std::string_view id) {
-    for (Scroll& s : scrolls_)
-        if (s.id == id) s.at = 0;
-}
-
-void Ui::announce(std::string_view text) {
-    if (announced_ == text) return;
-    announced_ = text;
-    platform::announce(text);
-}
-
-}  // namespace hangtime::ui
+} // namespace hangtime::ui

@@ -29,9 +29,9 @@ enum class Align : std::uint8_t { left, centre, right };
 
 /// What a person is doing with an interactive widget.
 struct Touch {
-    bool pressed = false;  // just now: do it
+    bool pressed = false; // just now: do it
     bool held = false;
-    bool focused = false;  // by the keyboard: show it
+    bool focused = false; // by the keyboard: show it
     bool visible = true;
 };
 
@@ -56,7 +56,10 @@ public:
     void begin();
     void end();
     const ImDrawData* draw_data() const;
-    struct Atlas { const std::uint8_t* alpha; int width, height; };
+    struct Atlas {
+        const std::uint8_t* alpha;
+        int width, height;
+    };
     Atlas atlas() const;
 
     /// Another screen, or another arrangement of this one: everything that was typed or pressed before it is
@@ -67,8 +70,8 @@ public:
     const Palette& palette() const { return *palette_; }
     bool night() const { return palette_ == &hangtime::ui::night; }
     void set_night(bool night);
-    float px(float css) const;  // whole device pixels for a length at zoom 1
-    float line() const;         // thickness of a thin line
+    float px(float css) const; // whole device pixels for a length at zoom 1
+    float line() const;        // thickness of a thin line
     Box screen() const { return screen_; }
     float scale() const { return scale_; }
     ImDrawList* draw() const;
@@ -81,7 +84,7 @@ public:
     void put_text(Box box, Face face, Color color, std::string_view text, Align align = Align::left,
                   bool wrap = false);
 
-    Touch touch(const Node& node);  // notes it, and makes it something to press
+    Touch touch(const Node& node); // notes it, and makes it something to press
     void note(const Node& node);
     std::string_view keep(std::string_view text) { return nodes_.keep(text); }
     /// An id with a number in it: id("check.", 2, ".done").
@@ -90,11 +93,14 @@ public:
     /// The node that the keyboard is on, as platform::node_key; 0: none, or the focus is not shown.
     std::uint32_t focused_key() const;
     void focus_ring(Box box, float rounding);
-    void draw_bar(Box box);  // of the one colour for what is to be done
+    void draw_bar(Box box); // of the one colour for what is to be done
     /// Moves the keyboard's focus in the next frame, if the keyboard is in use.
     void want_focus(std::string_view id);
     /// Scrolls what holds it, in the next frames, so far that all of it is seen.
-    void reveal(std::string_view id) { reveal_ = platform::node_key(id); reveal_frames_ = 2; }
+    void reveal(std::string_view id) {
+        reveal_ = platform::node_key(id);
+        reveal_frames_ = 2;
+    }
 
     /// A part that scrolls when its content is higher than it. Returns where the content starts; call
     /// `end_scroll` with the height that it took.
@@ -111,7 +117,7 @@ public:
     void announce(std::string_view text);
     const std::string& announced() const { return announced_; }
     int scans() const { return scans_; }
-    bool take_scan_leak();  // true once after a scan whose beginning may have been typed into a field
+    bool take_scan_leak(); // true once after a scan whose beginning may have been typed into a field
 
 private:
     void key(const platform::Event& event) override;
@@ -154,4 +160,4 @@ private:
     bool leaked_ = false;
 };
 
-}  // namespace hangtime::ui
+} // namespace hangtime::ui
