@@ -21,7 +21,10 @@ var Module = (() => {
 
   const able = typeof WebAssembly === 'object' && typeof DecompressionStream === 'function'
     && element('picture').getContext('2d') !== null;
-  if (!able) Hangtime.giveUp('unable');
+  if (!able) {
+    Hangtime.over = true; // Emscripten's JavaScript stops as well, which must not put its own words there
+    Hangtime.giveUp('unable');
+  }
 
   const wasm = async () => {
     const text = atob(element('wasm').textContent.trim());
@@ -50,11 +53,13 @@ var Module = (() => {
   };
 
   const stopped = reason => {
-    if (Hangtime.over) return;
+    if (Hangtime.over || !able) return;  // without what it needs, the text that says so stays
     Hangtime.over = true;
     console.error(reason);
     Hangtime.giveUp('stopped');
   };
+  // A trap in the WebAssembly ends whichever call was made into it; the picture from before must not stay.
+  addEventListener('error', event => stopped(event.message));
 
   return {
     noExitRuntime: true,
