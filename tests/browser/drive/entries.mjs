@@ -6,7 +6,8 @@ export const fields = { component: 'Component', volume: 'Volume on the label', i
 const field = name => ({ role: 'field', name });
 const button = name => ({ role: 'button', name });
 
-const closed = page => page.until('the keypad to close', async () => !(await page.has(button('Clear the entry'))));
+// Where things stand can be told again only then.
+export const closed = page => page.until('the keypad to close', async () => !(await page.has(button('Clear the entry'))));
 
 // On the keys that are drawn, one after the other.
 export async function tapKeys(page, text, how) {
