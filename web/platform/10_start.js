@@ -21,10 +21,7 @@ var Module = (() => {
 
   const able = typeof WebAssembly === 'object' && typeof DecompressionStream === 'function'
     && element('picture').getContext('2d') !== null;
-  if (!able) {
-    Hangtime.over = true; // Emscripten's JavaScript stops as well, which must not put its own words there
-    Hangtime.giveUp('unable');
-  }
+  if (!able) Hangtime.giveUp('unable');
 
   const wasm = async () => {
     const text = atob(element('wasm').textContent.trim());
