@@ -239,6 +239,7 @@ export function everyEngine(engine, { quickTaps }) {
             `${name} is wholly on the screen: ${JSON.stringify(box)}`);
         }
         expectFingers(nodes);
+        await expectSumInSight(page);
         const picture = await page.screenshot();
         assert.deepEqual([picture.width, picture.height], [width * scale, height * scale]);
         expectPalette(picture, day);
@@ -300,6 +301,19 @@ export function everyEngine(engine, { quickTaps }) {
       assert.equal((minutes(next) - minutes(first) + 1440) % 1440, 1, `${first} is followed by ${next}`);
     }, { init: engine === 'webkit' ? undefined : minuteBeginsIn, initArgument: 3 });
   });
+}
+
+// The last of the limits, scrolled as far down as it goes: its sum must not stand where nobody sees it.
+async function expectSumInSight(page) {
+  const last = { role: 'button', name: /^Change the set by: / };
+  await page.show({ role: 'text', name: /^The time of spiking/ });
+  const { height } = await page.state();
+  await page.show(last);
+  await page.tap(last);
+  const sum = await page.find({ role: 'text', name: /13:52 \+ 4 h = 17:52/ });
+  assert.ok(sum.box.y > 50 && sum.box.y + sum.box.height < height, `the sum is in sight: ${JSON.stringify(sum.box)}`);
+  await page.tap(last);
+  await page.until('the sum to close', async () => (await page.find(last)).expanded === 'false');
 }
 
 // Scans while a keypad is open, and holds everything against how it was before. Returns the longest time between two

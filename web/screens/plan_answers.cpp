@@ -128,6 +128,8 @@ float Plan::answers(Ui& ui, Box box, bool large) {
     sum_.clear();
     Box rest = box;
     rest.h = 1e6f;
+    // Four times beside one another need this much: "1 h 59 min 40 s in all" stands in each of them.
+    large = large && rest.w >= ui.px(680);
     const float gap = ui.px(10);
     say_verdict(ui, rest.cut_top(verdict_height(ui, rest.w), gap));
     if (entries_.not_covered())

@@ -84,6 +84,13 @@ void sum_line(Ui& ui, std::string_view id, Box box, std::string_view about, std:
         text = "Touch a number to see the sum behind it.";
     } else {
         text.append(about).append(": ").append(sum);
+        // Where its place is scrolled away it stands at the edge, so that no touch seems to do nothing.
+        const float top = ui.draw()->GetClipRectMin().y, bottom = ui.draw()->GetClipRectMax().y;
+        const float y = std::max(top, std::min(box.y, bottom - box.h));
+        if (y != box.y) {
+            box.y = y;
+            ui.draw()->AddRectFilled({box.x, y}, {box.right(), y + box.h}, p.ground);
+        }
     }
     ui.note({.id = id, .label = text, .role = Role::text, .box = box});
     if (!sum.empty())
