@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { after, before, describe, test } from 'node:test';
-import { enterByTaps, expectWorkedCase, fields, tabTo } from './drive/entries.mjs';
+import { closed, enterByTaps, expectWorkedCase, fields, tabTo } from './drive/entries.mjs';
 import { launch, pageAddress } from './drive/index.mjs';
 
 const axe = readFileSync(new URL('./node_modules/axe-core/axe.min.js', import.meta.url), 'utf8');
@@ -51,7 +51,7 @@ describe('accessibility', { concurrency: 1 }, () => {
     await page.find({ role: 'button', name: 'Red cells' });
     await nothing('the components');
     await page.tap({ role: 'button', name: 'Albumin' });
-    await page.says(/not covered here/i);
+    await page.says('Not covered here, follow');
     await nothing('a component that is not covered');
     await page.tap({ role: 'field', name: fields.component });
     await page.tap({ role: 'button', name: 'Red cells' });
@@ -130,6 +130,26 @@ describe('accessibility', { concurrency: 1 }, () => {
     assert.match(said.at(-1), /^Fits\b.*15:51:40/);
     assert.ok(said.length >= 4 && said.length <= 14, `a few announcements, not one a frame: ${said.join(' | ')}`);
     said.forEach((text, i) => assert.notEqual(text, said[i - 1], 'the same is not said twice'));
+  });
+
+  // As a screen reader does it: the element gets the focus, or is pressed, without a key or a pointer.
+  onPage('focusing and pressing the elements is as good as a tap', async () => {
+    const on = (words, what) => page.evaluate((words, what) => [...document.querySelectorAll('#mirror > *')]
+      .find(element => (element.getAttribute('aria-label') ?? element.textContent) === words)[what](), words, what);
+    await on(fields.component, 'click');
+    await page.find({ role: 'button', name: 'Red cells' });
+    await on('Red cells', 'click');
+    await page.find({ role: 'heading', name: /^Volume/ });
+    for (const key of '316') await on(key, 'click');
+    await page.find({ role: 'field', name: fields.volume, value: '316 mL' });
+    await page.key('Escape'); // takes the entry back
+    await closed(page);
+    await page.find({ role: 'field', name: fields.volume, value: 'not recorded' });
+    // The focus alone opens nothing; Enter then presses what has it.
+    await on(fields.start, 'focus');
+    assert.equal(await page.has({ role: 'heading', name: /^Start at/ }), false);
+    await page.key('Enter');
+    await page.find({ role: 'heading', name: /^Start at/ });
   });
 
   onPage('a node that is scrolled away comes into sight when it gets the focus', async () => {

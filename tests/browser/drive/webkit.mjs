@@ -136,6 +136,30 @@ class WebKitPage extends Page {
     return this.browser.call(method, `${this.browser.session}${path}`, body);
   }
 
+  // The driver tells nothing of the console, so the page's own is listened to, from as early as the driver can.
+  async listen() {
+    await this.until('the page to be there', () => this.evaluate(() => location.href !== 'about:blank').catch(() => false));
+    await this.evaluate(() => {
+      if (globalThis.heard) return;
+      globalThis.heard = { console: [], errors: [] };
+      for (const type of ['log', 'info', 'debug', 'warn', 'error']) {
+        const real = console[type];
+        console[type] = (...words) => {
+          globalThis.heard.console.push(`${type}: ${words.join(' ')}`);
+          real.apply(console, words);
+        };
+      }
+      addEventListener('error', event => globalThis.heard.errors.push(event.message));
+    });
+  }
+
+  async state() {
+    const heard = await this.evaluate(() => globalThis.heard);
+    this.console = heard?.console ?? [];
+    this.errors = heard?.errors ?? [];
+    return super.state();
+  }
+
   async go(address) {
     await this.call('POST', '/url', { url: address });
   }
@@ -172,10 +196,12 @@ class WebKitPage extends Page {
     return this.press(x, y);
   }
 
-  wheel(x, y, by) {
-    return this.actions([{ type: 'wheel', id: 'wheel', actions: [
+  async wheel(x, y, by) {
+    await this.actions([{ type: 'wheel', id: 'wheel', actions: [
       { type: 'scroll', duration: 0, origin: 'viewport', x: Math.round(x), y: Math.round(y), deltaX: 0, deltaY: by },
     ] }]);
+    // The same turn again would count as no change. (It is taken back, at 0,0, where nothing scrolls.)
+    await this.call('DELETE', '/actions');
   }
 
   keys(names, gap) {
@@ -234,6 +260,7 @@ class WebKitPage extends Page {
 
   async reload() {
     await this.call('POST', '/refresh');
+    await this.listen();
   }
 
   async close() {
