@@ -137,10 +137,11 @@ class WebKitPage extends Page {
   }
 
   // The driver tells nothing of the console, so the page's own is listened to, from as early as the driver can.
-  async listen() {
-    await this.until('the page to be there', () => this.evaluate(() => location.href !== 'about:blank').catch(() => false));
+  async leaveBy(path, body) {
+    await this.evaluate(() => { globalThis.left = true; });
+    await this.call('POST', path, body);
+    await this.until('the next document', () => this.evaluate(() => !globalThis.left).catch(() => false));
     await this.evaluate(() => {
-      if (globalThis.heard) return;
       globalThis.heard = { console: [], errors: [] };
       for (const type of ['log', 'info', 'debug', 'warn', 'error']) {
         const real = console[type];
@@ -160,8 +161,8 @@ class WebKitPage extends Page {
     return super.state();
   }
 
-  async go(address) {
-    await this.call('POST', '/url', { url: address });
+  go(address) {
+    return this.leaveBy('/url', { url: address });
   }
 
   evaluate(wanted, ...given) {
@@ -258,9 +259,8 @@ class WebKitPage extends Page {
     throw new Error(`webkit: the page is ${inner}, not ${width},${height}`);
   }
 
-  async reload() {
-    await this.call('POST', '/refresh');
-    await this.listen();
+  reload() {
+    return this.leaveBy('/refresh');
   }
 
   async close() {
