@@ -10,6 +10,7 @@ import { dirname, join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import { launch } from '../browser/drive/puppeteer.mjs';
+import { launch as launchWebKit } from '../browser/drive/webkit.mjs';
 
 const [page, stock, nativeBench, wasmBench, how, ...parts] = process.argv.slice(2);
 const quick = how === 'quick';
@@ -113,11 +114,14 @@ function size() {
 
 async function start() {
   const loads = quick ? 3 : 11;
-  for (const engine of ['chromium', 'firefox']) {
-    const browser = engine === 'chromium' ? await chromium() : await launch('firefox');
+  const engines = { chromium, firefox: () => launch('firefox'), webkit: launchWebKit };
+  for (const [engine, begin] of Object.entries(engines)) {
+    const browser = await begin();
     const took = { ours: [], theirs: [] };
     const once = async (file, signal) => {
-      const tab = await browser.open(address(file));
+      // WebKit's driver goes on while the page still loads; asking it then would take time away from the page.
+      const tab = engine === 'webkit' ? await browser.go(address(file)) : await browser.open(address(file));
+      if (engine === 'webkit') await pause(1500);
       const at = await tab.until(`the first frame of ${file}`, () => tab.evaluate(signal), 30_000);
       await tab.close();
       return at;
@@ -135,7 +139,7 @@ async function start() {
     } finally {
       await browser.close();
     }
-    row(`first frame, ${called(engine)}`, 'ms', took.ours, took.theirs, 'at most 300, a third of stock');
+    row(`first frame, ${engine === 'webkit' ? 'WebKit' : called(engine)}`, 'ms', took.ours, took.theirs, 'at most 300, a third of stock');
   }
   notes.push('first frame: from navigation start (performance.now) to the page\'s own signal: ours after the '
     + 'first putImageData, stock after reading back a pixel of its first frame; fresh page each time');
@@ -192,10 +196,23 @@ async function idle() {
   } finally {
     await second.close();
   }
+  const third = await chromium();
+  let empty;
+  try {
+    const blank = await third.browser.newPage();
+    await blank.goto('data:text/html,<title>empty</title>');
+    await pause(5000);
+    const used = await processorTime(third);
+    await pause(long * 1000);
+    empty = (await processorTime(third)).renderer - used.renderer;
+  } finally {
+    await third.close();
+  }
   row('idle, Chromium, animation frames', 'a minute', [ours.frames], [theirs.frames], '1');
   row('idle, Chromium, putImageData', 'calls a minute', [ours.puts], undefined, '');
   row('idle, Firefox, animation frames', 'a minute', [firefox.frames], undefined, '1');
   row('idle, Chromium, renderer processes', '% of a CPU', [ours.renderer], [theirs.renderer], 'at most 0.1');
+  row('the same for an empty page', '% of a CPU', [empty / long * 100], undefined, '');
   row('idle, Chromium, all processes', '% of a CPU', [ours.all], [theirs.all], '');
   notes.push(`idle: a filled-in plan, ${long} s after 5 s of rest (stock ${short} s, scaled); user and `
     + `system time from /proc, in steps of 0.01 s, so ${written(1 / long)} % is the least that can be seen`);

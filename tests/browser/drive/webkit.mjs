@@ -111,6 +111,13 @@ class WebKitBrowser {
     return page;
   }
 
+  // Only sets off: asks the page nothing, so that its start can be measured.
+  async go(address) {
+    const page = new WebKitPage(this);
+    await this.call('POST', `${this.session}/url`, { url: address });
+    return page;
+  }
+
   version() {
     return `${this.capabilities.browserName} ${this.capabilities.browserVersion}`;
   }
