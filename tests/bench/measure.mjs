@@ -119,7 +119,8 @@ async function start() {
     const browser = await begin();
     const took = { ours: [], theirs: [] };
     const once = async (file, signal) => {
-      // WebKit's driver goes on while the page still loads; asking it then would take time away from the page.
+      // WebKit's driver goes on while the page still loads; asking it then would take time away from the
+      // page.
       const tab = engine === 'webkit' ? await browser.go(address(file)) : await browser.open(address(file));
       if (engine === 'webkit') await pause(1500);
       const at = await tab.until(`the first frame of ${file}`, () => tab.evaluate(signal), 30_000);
@@ -139,7 +140,8 @@ async function start() {
     } finally {
       await browser.close();
     }
-    row(`first frame, ${engine === 'webkit' ? 'WebKit' : called(engine)}`, 'ms', took.ours, took.theirs, 'at most 300, a third of stock');
+    const name = engine === 'webkit' ? 'WebKit' : called(engine);
+    row(`first frame, ${name}`, 'ms', took.ours, took.theirs, 'at most 300, a third of stock');
   }
   notes.push('first frame: from navigation start (performance.now) to the page\'s own signal: ours after the '
     + 'first putImageData, stock after reading back a pixel of its first frame; fresh page each time');

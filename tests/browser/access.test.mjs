@@ -1,5 +1,5 @@
-// For those who use the page without seeing it: axe-core, the accessibility tree as Chromium gives it to a screen
-// reader, and where the focus goes.
+// For those who use the page without seeing it: axe-core, the accessibility tree as Chromium gives it to a
+// screen reader, and where the focus goes.
 
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
@@ -11,28 +11,35 @@ const axe = readFileSync(new URL('./node_modules/axe-core/axe.min.js', import.me
 
 // Both what axe is sure of and what it asks a person to look at, as "rule: where".
 async function complaints(page, part) {
-  if (!await page.evaluate(() => 'axe' in globalThis)) await page.evaluate(`${axe};0`);
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(`${axe};0`);
   return page.evaluate(async part => {
     const { violations, incomplete, passes } = await globalThis.axe.run(part ?? document);
     if (passes.length < 5) return [`axe looked at almost nothing: ${passes.length} rules`];
-    return [...violations, ...incomplete].map(({ id, nodes }) => `${id}: ${nodes.map(node => node.html.slice(0, 150))}`);
+    return [...violations, ...incomplete].map(
+      ({ id, nodes }) => `${id}: ${nodes.map(node => node.html.slice(0, 150))}`,
+    );
   }, part);
 }
 
 describe('accessibility', { concurrency: 1 }, () => {
   let browser, page;
-  before(async () => { browser = await launch('chromium'); });
-  after(async () => { await browser?.close(); });
-
-  const onPage = (name, body) => test(name, { timeout: 60_000 }, async () => {
-    page = await browser.open(pageAddress);
-    try {
-      await page.running();
-      await body();
-    } finally {
-      await page.close();
-    }
+  before(async () => {
+    browser = await launch('chromium');
   });
+  after(async () => {
+    await browser?.close();
+  });
+
+  const onPage = (name, body) =>
+    test(name, { timeout: 60_000 }, async () => {
+      page = await browser.open(pageAddress);
+      try {
+        await page.running();
+        await body();
+      } finally {
+        await page.close();
+      }
+    });
 
   onPage('axe finds what is planted', async () => {
     await page.evaluate(() => {
@@ -63,14 +70,21 @@ describe('accessibility', { concurrency: 1 }, () => {
     await enterByTaps(page);
     await nothing('a plan');
     await page.tap({ role: 'button', name: /^Then set/ });
-    await page.until('the sum', async () => (await page.find({ role: 'button', name: /^Then set/ })).expanded === 'true');
+    await page.until(
+      'the sum',
+      async () => (await page.find({ role: 'button', name: /^Then set/ })).expanded === 'true',
+    );
     await nothing('a sum');
     await page.tap({ role: 'button', name: /^More/ });
     await page.find({ role: 'button', name: /^Back/ });
     await nothing('the further entries');
     await page.resize(768, 1024);
-    await page.until('the narrow screen', async () => (await page.state()).width === 768
-      && (await page.find({ role: 'button', name: /^Back/ })).box.width > 500);
+    await page.until(
+      'the narrow screen',
+      async () =>
+        (await page.state()).width === 768 &&
+        (await page.find({ role: 'button', name: /^Back/ })).box.width > 500,
+    );
     await nothing('the narrow screen');
   });
 
@@ -78,14 +92,24 @@ describe('accessibility', { concurrency: 1 }, () => {
     await page.tap({ role: 'button', name: /^About/ });
     await page.until('the dialog', () => page.evaluate(() => document.getElementById('about').open));
     const words = await page.evaluate(() => document.getElementById('about').innerText);
-    for (const name of ['Dear ImGui', 'nlohmann_json', 'Emscripten', 'musl', 'B612', 'SIL OPEN FONT LICENSE', 'MIT License']) {
+    for (const name of [
+      'Dear ImGui',
+      'nlohmann_json',
+      'Emscripten',
+      'musl',
+      'B612',
+      'SIL OPEN FONT LICENSE',
+      'MIT License',
+    ]) {
       assert.ok(words.toLowerCase().includes(name.toLowerCase()), `the licences name ${name}`);
     }
     assert.match(words, /not a medical device/);
     assert.deepEqual(await complaints(page), []);
     // Escape closes it, as it does every dialog, and the page goes on.
     await page.key('Escape');
-    await page.until('the dialog to close', () => page.evaluate(() => !document.getElementById('about').open));
+    await page.until('the dialog to close', () =>
+      page.evaluate(() => !document.getElementById('about').open),
+    );
     await page.tap({ role: 'field', name: fields.component });
     await page.find({ role: 'button', name: 'Red cells' });
   });
@@ -93,9 +117,14 @@ describe('accessibility', { concurrency: 1 }, () => {
   onPage('axe finds nothing on the sheet that is printed', async () => {
     await enterByTaps(page);
     await expectWorkedCase(page);
-    await page.evaluate(() => { dispatchEvent(new Event('beforeprint')); });
+    await page.evaluate(() => {
+      dispatchEvent(new Event('beforeprint'));
+    });
     await page.tab.emulateMediaType('print');
-    assert.ok(await page.evaluate(() => document.getElementById('print').innerText.length > 500), 'the sheet is there');
+    assert.ok(
+      await page.evaluate(() => document.getElementById('print').innerText.length > 500),
+      'the sheet is there',
+    );
     assert.deepEqual(await complaints(page, '#print'), []);
   });
 
@@ -104,38 +133,66 @@ describe('accessibility', { concurrency: 1 }, () => {
     await expectWorkedCase(page);
     const session = await page.tab.createCDPSession();
     const { nodes: tree } = await session.send('Accessibility.getFullAXTree');
-    const given = tree.filter(node => !node.ignored).map(({ role, name, value }) =>
-      `${role?.value} ${name?.value ?? ''}${role?.value === 'textbox' ? ` = ${value?.value ?? ''}` : ''}`);
+    const given = tree
+      .filter(node => !node.ignored)
+      .map(
+        ({ role, name, value }) =>
+          `${role?.value} ${name?.value ?? ''}${role?.value === 'textbox' ? ` = ${value?.value ?? ''}` : ''}`,
+      );
     const roles = { button: 'button', field: 'textbox', heading: 'heading', picture: 'image' };
     const nodes = await page.nodes();
     for (const node of nodes.filter(({ role }) => role !== 'text')) {
       const wanted = `${roles[node.role]} ${node.name}${node.role === 'field' ? ` = ${node.value}` : ''}`;
-      assert.ok(given.includes(wanted) || (node.role === 'picture' && given.includes(`img ${node.name}`)), `${wanted} in the tree`);
+      assert.ok(
+        given.includes(wanted) || (node.role === 'picture' && given.includes(`img ${node.name}`)),
+        `${wanted} in the tree`,
+      );
     }
     const texts = given.filter(line => /^StaticText /.test(line)).map(line => line.slice(11));
-    for (const { name } of nodes.filter(({ role }) => role === 'text')) assert.ok(texts.includes(name), `${name} in the tree`);
-    assert.ok(tree.some(({ role, properties }) => role?.value === 'status'
-      && properties?.some(({ name, value }) => name === 'live' && value.value === 'polite')), 'a polite live region');
+    for (const { name } of nodes.filter(({ role }) => role === 'text'))
+      assert.ok(texts.includes(name), `${name} in the tree`);
+    assert.ok(
+      tree.some(
+        ({ role, properties }) =>
+          role?.value === 'status' &&
+          properties?.some(({ name, value }) => name === 'live' && value.value === 'polite'),
+      ),
+      'a polite live region',
+    );
   });
 
   onPage('the verdict is announced when it changes, and only then', async () => {
     await page.evaluate(() => {
       globalThis.said = [];
       const live = document.getElementById('live');
-      new MutationObserver(() => globalThis.said.push(live.textContent)).observe(live, { childList: true, characterData: true, subtree: true });
+      new MutationObserver(() => globalThis.said.push(live.textContent)).observe(live, {
+        childList: true,
+        characterData: true,
+        subtree: true,
+      });
     });
     await enterByTaps(page);
     await expectWorkedCase(page);
     const said = await page.evaluate(() => globalThis.said);
     assert.match(said.at(-1), /^Fits\b.*15:51:40/);
-    assert.ok(said.length >= 4 && said.length <= 14, `a few announcements, not one a frame: ${said.join(' | ')}`);
+    assert.ok(
+      said.length >= 4 && said.length <= 14,
+      `a few announcements, not one a frame: ${said.join(' | ')}`,
+    );
     said.forEach((text, i) => assert.notEqual(text, said[i - 1], 'the same is not said twice'));
   });
 
   // As a screen reader does it: the element gets the focus, or is pressed, without a key or a pointer.
   onPage('focusing and pressing the elements is as good as a tap', async () => {
-    const on = (words, what) => page.evaluate((words, what) => [...document.querySelectorAll('#mirror > *')]
-      .find(element => (element.getAttribute('aria-label') ?? element.textContent) === words)[what](), words, what);
+    const on = (words, what) =>
+      page.evaluate(
+        (words, what) =>
+          [...document.querySelectorAll('#mirror > *')]
+            .find(element => (element.getAttribute('aria-label') ?? element.textContent) === words)
+            [what](),
+        words,
+        what,
+      );
     await on(fields.component, 'click');
     await page.find({ role: 'button', name: 'Red cells' });
     await on('Red cells', 'click');

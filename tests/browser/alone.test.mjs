@@ -1,5 +1,5 @@
-// The page by itself: it rests while nothing changes, does without a GPU, and says in words what it lacks when a
-// browser cannot run it.
+// The page by itself: it rests while nothing changes, does without a GPU, and says in words what it lacks
+// when a browser cannot run it.
 
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
@@ -7,27 +7,40 @@ import { enterByTaps, expectWorkedCase, fields } from './drive/entries.mjs';
 import { launch, pageAddress, pause } from './drive/index.mjs';
 import { coloursOf } from './drive/png.mjs';
 
-// Counts what is asked of the browser, from before the page's own script runs. The clock stands ten seconds into a
-// minute, so that it has no reason to change.
+// Counts what is asked of the browser, from before the page's own script runs. The clock stands ten seconds
+// into a minute, so that it has no reason to change.
 function count() {
   const real = Date.now.bind(Date);
-  const shift = 10_000 - real() % 60_000;
+  const shift = 10_000 - (real() % 60_000);
   Date.now = () => real() + shift;
-  const asked = globalThis.asked = { frames: 0, timers: 0, pictures: 0 };
+  const asked = (globalThis.asked = { frames: 0, timers: 0, pictures: 0 });
   const frame = requestAnimationFrame.bind(globalThis);
-  globalThis.requestAnimationFrame = call => { ++asked.frames; return frame(call); };
+  globalThis.requestAnimationFrame = call => {
+    ++asked.frames;
+    return frame(call);
+  };
   for (const name of ['setTimeout', 'setInterval']) {
     const timer = globalThis[name].bind(globalThis);
-    globalThis[name] = (...given) => { ++asked.timers; return timer(...given); };
+    globalThis[name] = (...given) => {
+      ++asked.timers;
+      return timer(...given);
+    };
   }
   const put = CanvasRenderingContext2D.prototype.putImageData;
-  CanvasRenderingContext2D.prototype.putImageData = function (...given) { ++asked.pictures; return put.apply(this, given); };
+  CanvasRenderingContext2D.prototype.putImageData = function (...given) {
+    ++asked.pictures;
+    return put.apply(this, given);
+  };
 }
 
 describe('the page alone', { concurrency: 1 }, () => {
   let browser;
-  before(async () => { browser = await launch('chromium'); });
-  after(async () => { await browser?.close(); });
+  before(async () => {
+    browser = await launch('chromium');
+  });
+  after(async () => {
+    await browser?.close();
+  });
 
   test('asks for no frame while nothing changes', { timeout: 60_000 }, async () => {
     const page = await browser.open(pageAddress, { init: count });
@@ -61,11 +74,21 @@ describe('the page alone', { concurrency: 1 }, () => {
 
   // Real machines without a GPU have no WebGL; "headless" alone would still give one in software.
   test('needs no WebGL', { timeout: 60_000 }, async () => {
-    const bare = await launch('chromium', { arguments: ['--disable-3d-apis', '--disable-gpu'], without: ['--enable-unsafe-swiftshader'] });
+    const bare = await launch('chromium', {
+      arguments: ['--disable-3d-apis', '--disable-gpu'],
+      without: ['--enable-unsafe-swiftshader'],
+    });
     try {
       const page = await bare.open(pageAddress);
-      assert.equal(await page.evaluate(() => document.createElement('canvas').getContext('webgl')
-        ?? document.createElement('canvas').getContext('webgl2')), null, 'there is none');
+      assert.equal(
+        await page.evaluate(
+          () =>
+            document.createElement('canvas').getContext('webgl') ??
+            document.createElement('canvas').getContext('webgl2'),
+        ),
+        null,
+        'there is none',
+      );
       await page.running();
       await enterByTaps(page);
       await expectWorkedCase(page);
@@ -93,17 +116,56 @@ describe('the page alone', { concurrency: 1 }, () => {
   });
 
   const lacking = [
-    { name: 'without WebAssembly', init: () => { delete globalThis.WebAssembly; }, shows: 'unable', says: /cannot run in this browser/ },
-    { name: 'without a 2D canvas', init: () => { HTMLCanvasElement.prototype.getContext = () => null; }, shows: 'unable',
-      says: /cannot run in this browser/ },
-    { name: 'without DecompressionStream', init: () => { delete globalThis.DecompressionStream; }, shows: 'unable',
-      says: /cannot run in this browser/ },
-    { name: 'when its program does not start', init: () => { WebAssembly.instantiate = () => Promise.reject(new Error('planted')); },
-      shows: 'stopped', says: /has stopped/ },
-    { name: 'when its program breaks off', shows: 'stopped', says: /has stopped/,
+    {
+      name: 'without WebAssembly',
+      init: () => {
+        delete globalThis.WebAssembly;
+      },
+      shows: 'unable',
+      says: /cannot run in this browser/,
+    },
+    {
+      name: 'without a 2D canvas',
+      init: () => {
+        HTMLCanvasElement.prototype.getContext = () => null;
+      },
+      shows: 'unable',
+      says: /cannot run in this browser/,
+    },
+    {
+      name: 'without DecompressionStream',
+      init: () => {
+        delete globalThis.DecompressionStream;
+      },
+      shows: 'unable',
+      says: /cannot run in this browser/,
+    },
+    {
+      name: 'when its program does not start',
+      init: () => {
+        WebAssembly.instantiate = () => Promise.reject(new Error('planted'));
+      },
+      shows: 'stopped',
+      says: /has stopped/,
+    },
+    {
+      name: 'when its program breaks off',
+      shows: 'stopped',
+      says: /has stopped/,
       // The first call into the program that follows a tap ends in a trap.
-      init: () => { addEventListener('pointerdown', () => { globalThis.Module._ht_frame = () => { throw new WebAssembly.RuntimeError('unreachable'); }; }, true); },
-      tap: true },
+      init: () => {
+        addEventListener(
+          'pointerdown',
+          () => {
+            globalThis.Module._ht_frame = () => {
+              throw new WebAssembly.RuntimeError('unreachable');
+            };
+          },
+          true,
+        );
+      },
+      tap: true,
+    },
   ];
   for (const { name, init, shows, says, tap } of lacking) {
     test(`${name} it says so, and points to the paper method`, { timeout: 60_000 }, async () => {

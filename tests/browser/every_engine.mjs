@@ -8,35 +8,26 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { after, before, describe, test } from 'node:test';
 import { enterByKeys, enterByTaps, expectWorkedCase, fields, tabTo, workedCase } from './drive/entries.mjs';
-import { launch, pageAddress, pageFile, pause } from './drive/index.mjs';
+import { launch, pageAddress, pageFile } from './drive/index.mjs';
 import { listen } from './drive/listener.mjs';
+import {
+  day,
+  expectFingers,
+  expectPalette,
+  expectQuiet,
+  expectSumInSight,
+  night,
+  scanIsNotTaken,
+} from './drive/expect.mjs';
 import { coloursOf } from './drive/png.mjs';
+import { reachOut } from './drive/reach_out.mjs';
 import { scans, taps, wideSizes } from './samples.mjs';
 
-// Design section 8.
-const day = { ground: '#F7F3EA', ink: '#1B262C' };
-const night = { ground: '#12181C', ink: '#E6E1D6' };
-
-const share = (colours, colour) => (colours.get(colour) ?? 0) / [...colours.values()].reduce((a, b) => a + b, 0);
-
-// The ground fills a good part of the picture, the ink a little, and there are edges between them.
-function expectPalette(picture, { ground, ink }) {
-  const colours = coloursOf(picture);
-  const found = JSON.stringify([...colours].slice(0, 6));
-  assert.ok(share(colours, ground) > 0.1, `a tenth of the picture has the ground ${ground}: ${found}`);
-  assert.ok((colours.get(ink) ?? 0) > 100, `something is written in ${ink}: ${found}`);
-  assert.ok(colours.size > 40, `letters have soft edges: ${colours.size} colours`);
-}
-
-function expectQuiet(page) {
-  assert.deepEqual(page.errors, [], 'no exception');
-  assert.deepEqual(page.console.filter(line => /^(error|warn)/.test(line)), [], 'nothing on the console');
-}
-
-const minuteOf = page => page.evaluate(() => {
-  const now = new Date();
-  return [now.getHours(), now.getMinutes()].map(n => String(n).padStart(2, '0')).join(':');
-});
+const minuteOf = page =>
+  page.evaluate(() => {
+    const now = new Date();
+    return [now.getHours(), now.getMinutes()].map(n => String(n).padStart(2, '0')).join(':');
+  });
 
 // Moves the page's wall clock, once, when it loads, so that its next minute begins this many seconds later.
 function minuteBeginsIn(seconds) {
@@ -49,29 +40,41 @@ function minuteBeginsIn(seconds) {
 export function everyEngine(engine, { quickTaps }) {
   describe(engine, { concurrency: 1 }, () => {
     let browser;
-    before(async () => { browser = await launch(engine); });
-    after(async () => { await browser?.close(); });
+    before(async () => {
+      browser = await launch(engine);
+    });
+    after(async () => {
+      await browser?.close();
+    });
 
     // A test with a page of its own.
-    const onPage = (name, body, options = {}) => test(name, { timeout: 120_000 }, async () => {
-      const page = await browser.open(options.address ?? pageAddress, options);
-      try {
-        await page.running();
-        await body(page);
-      } finally {
-        await page.close();
-      }
-    });
+    const onPage = (name, body, options = {}) =>
+      test(name, { timeout: 120_000 }, async () => {
+        const page = await browser.open(options.address ?? pageAddress, options);
+        try {
+          await page.running();
+          await body(page);
+        } finally {
+          await page.close();
+        }
+      });
 
     onPage('opens from disk and draws its first frame', async page => {
       assert.equal((await page.state()).address.slice(0, 8), 'file:///');
       expectPalette(await page.screenshot(), day);
-      assert.deepEqual((await page.state()).shown, [], 'no text stands in the picture\'s place');
+      assert.deepEqual((await page.state()).shown, [], "no text stands in the picture's place");
       const nodes = await page.nodes();
       for (const name of Object.values(fields)) {
-        assert.ok(nodes.some(node => node.role === 'field' && node.name === name), `a field ${name}`);
+        assert.ok(
+          nodes.some(node => node.role === 'field' && node.name === name),
+          `a field ${name}`,
+        );
       }
-      assert.equal(nodes.filter(node => node.role === 'field').length, 5, 'the four entries and the rules, nothing else');
+      assert.equal(
+        nodes.filter(node => node.role === 'field').length,
+        5,
+        'the four entries and the rules, nothing else',
+      );
       expectQuiet(page);
     });
 
@@ -91,19 +94,28 @@ export function everyEngine(engine, { quickTaps }) {
         'All in by': '13:40 + 4 h = 17:40',
         'Change the set by': '13:52 + 4 h = 17:52',
       };
-      const before = new Set((await page.nodes()).filter(node => node.role === 'text').map(node => node.name));
-      const numbers = (await page.nodes()).filter(node => node.expanded !== null).map(node => node.name.split(': ')[0]);
+      const before = new Set(
+        (await page.nodes()).filter(node => node.role === 'text').map(node => node.name),
+      );
+      const numbers = (await page.nodes())
+        .filter(node => node.expanded !== null)
+        .map(node => node.name.split(': ')[0]);
       assert.deepEqual(numbers, Object.keys(sums), 'all the numbers there are');
       for (const label of numbers) {
         const button = { role: 'button', name: new RegExp(`^${label}: `) };
         await page.show(button);
         await page.tap(button, { finger: page.canTouch });
         await page.until(`${label} to open`, async () => (await page.find(button)).expanded === 'true');
-        const told = (await page.nodes()).filter(node => node.role === 'text' && node.name.includes(sums[label]));
+        const told = (await page.nodes()).filter(
+          node => node.role === 'text' && node.name.includes(sums[label]),
+        );
         assert.equal(told.length, 1, `${label}: ${sums[label]}`);
         assert.ok(!before.has(told[0].name), 'it was not there before');
         const { height } = await page.state();
-        assert.ok(told[0].box.y >= 0 && told[0].box.y + told[0].box.height <= height, `${label}: its sum is in sight`);
+        assert.ok(
+          told[0].box.y >= 0 && told[0].box.y + told[0].box.height <= height,
+          `${label}: its sum is in sight`,
+        );
       }
       const open = (await page.nodes()).filter(node => node.expanded === 'true');
       assert.equal(open.length, 1, 'one sum at a time');
@@ -141,45 +153,60 @@ export function everyEngine(engine, { quickTaps }) {
       });
     }
 
-    test('no request leaves the page, and the policy refuses those that are tried', { timeout: 60_000 }, async () => {
-      const listener = await listen();
-      const folder = mkdtempSync(join(tmpdir(), 'hangtime-'));
-      let page;
-      try {
-        // First that a request would be noticed: a page without a policy that does the same.
-        const free = join(folder, 'free.html');
-        writeFileSync(free, '<!doctype html><meta charset="utf-8"><title>free</title><p id="mirror"></p>');
-        page = await browser.open(String(pathToFileURL(free)));
-        await page.until('the free page', () => page.evaluate(() => document.title === 'free'));
-        await page.evaluate(reachOut, listener.port);
-        await listener.until(paths => ['/fetch', '/img', '/socket'].every(path => paths.includes(path)),
-          `a page without a policy reaches the listener by fetch, image and socket`);
-        if (engine !== 'webkit') assert.ok(page.requests.some(address => address.endsWith('/fetch')), 'the protocol tells of requests');
-        await page.close();
-        const before = listener.paths.length;
+    test(
+      'no request leaves the page, and the policy refuses those that are tried',
+      { timeout: 60_000 },
+      async () => {
+        const listener = await listen();
+        const folder = mkdtempSync(join(tmpdir(), 'hangtime-'));
+        let page;
+        try {
+          // First that a request would be noticed: a page without a policy that does the same.
+          const free = join(folder, 'free.html');
+          writeFileSync(free, '<!doctype html><meta charset="utf-8"><title>free</title><p id="mirror"></p>');
+          page = await browser.open(String(pathToFileURL(free)));
+          await page.until('the free page', () => page.evaluate(() => document.title === 'free'));
+          await page.evaluate(reachOut, listener.port);
+          await listener.until(
+            paths => ['/fetch', '/img', '/socket'].every(path => paths.includes(path)),
+            `a page without a policy reaches the listener by fetch, image and socket`,
+          );
+          if (engine !== 'webkit')
+            assert.ok(
+              page.requests.some(address => address.endsWith('/fetch')),
+              'the protocol tells of requests',
+            );
+          await page.close();
+          const before = listener.paths.length;
 
-        page = await browser.open(pageAddress);
-        await page.running();
-        await enterByTaps(page);
-        await expectWorkedCase(page);
-        const beyond = address => !address.startsWith('file:///') && !address.startsWith('blob:') && !address.startsWith('data:');
-        assert.deepEqual(page.requests.filter(beyond), [], 'no request by itself');
-        const own = await page.evaluate(() => performance.getEntriesByType('resource').map(entry => entry.name));
-        assert.deepEqual(own, [], 'no resource by the page\'s own list');
+          page = await browser.open(pageAddress);
+          await page.running();
+          await enterByTaps(page);
+          await expectWorkedCase(page);
+          const beyond = address =>
+            !address.startsWith('file:///') && !address.startsWith('blob:') && !address.startsWith('data:');
+          assert.deepEqual(page.requests.filter(beyond), [], 'no request by itself');
+          const own = await page.evaluate(() =>
+            performance.getEntriesByType('resource').map(entry => entry.name),
+          );
+          assert.deepEqual(own, [], "no resource by the page's own list");
 
-        const outcome = await page.evaluate(reachOut, listener.port);
-        for (const way of ['fetch', 'img', 'socket', 'beacon', 'worker', 'script', 'style', 'frame']) {
-          assert.notEqual(outcome[way], 'reached', `${way} is refused: ${outcome[way]}`);
+          const outcome = await page.evaluate(reachOut, listener.port);
+          for (const way of ['fetch', 'img', 'socket', 'beacon', 'worker', 'script', 'style', 'frame']) {
+            assert.notEqual(outcome[way], 'reached', `${way} is refused: ${outcome[way]}`);
+          }
+          assert.ok(
+            outcome.violations.includes('connect-src') && outcome.violations.includes('img-src'),
+            `the content policy is what refuses: ${outcome.violations}`,
+          );
+          assert.equal(listener.paths.length, before, `nothing arrived: ${listener.paths.slice(before)}`);
+        } finally {
+          await page?.close();
+          await listener.close();
+          rmSync(folder, { recursive: true });
         }
-        assert.ok(outcome.violations.includes('connect-src') && outcome.violations.includes('img-src'),
-          `the content policy is what refuses: ${outcome.violations}`);
-        assert.equal(listener.paths.length, before, `nothing arrived: ${listener.paths.slice(before)}`);
-      } finally {
-        await page?.close();
-        await listener.close();
-        rmSync(folder, { recursive: true });
-      }
-    });
+      },
+    );
 
     onPage('day and night', async page => {
       expectPalette(await page.screenshot(), day);
@@ -212,42 +239,64 @@ export function everyEngine(engine, { quickTaps }) {
       }
     };
 
-    test('a system that prefers dark gets the night colours', { timeout: 60_000 }, () => alike({ dark: true }, async page => {
-      assert.equal((await page.state()).night, true);
-      expectPalette(await page.screenshot(), night);
-    }));
+    test('a system that prefers dark gets the night colours', { timeout: 60_000 }, () =>
+      alike({ dark: true }, async page => {
+        assert.equal((await page.state()).night, true);
+        expectPalette(await page.screenshot(), night);
+      }),
+    );
 
     for (const { width, height, scale } of wideSizes) {
-      test(`${width}x${height} at density ${scale}`, { timeout: 60_000 }, () => alike({ width, height, scale }, async page => {
-        const state = await page.state();
-        assert.deepEqual([state.width, state.height, state.density], [width, height, scale]);
-        await page.until(`a picture of ${width * scale}x${height * scale}, one pixel for each of the display`, async () => {
-          const [wide, high] = await page.evaluate(() => {
-            const { width, height } = document.getElementById('picture');
-            return [width, height];
-          });
-          return wide === width * scale && high === height * scale;
-        });
-        await enterByTaps(page, workedCase, { finger: page.canTouch });
-        await expectWorkedCase(page);
-        const nodes = await page.nodes();
-        const first = ['Component', 'Volume on the label', 'Issued at', 'Start at'].map(name => nodes.find(node => node.name === name));
-        const answers = [/^Set at the start/, /^Then set/, /^Start by/, /^All in by, latest/, /^All in, expected/, /^Next check/]
-          .map(name => nodes.find(node => name.test(node.name)));
-        for (const { name, box } of [...first, ...answers]) {
-          assert.ok(box.x >= 0 && box.y >= 0 && box.x + box.width <= width && box.y + box.height <= height,
-            `${name} is wholly on the screen: ${JSON.stringify(box)}`);
-        }
-        expectFingers(nodes);
-        await expectSumInSight(page);
-        const picture = await page.screenshot();
-        assert.deepEqual([picture.width, picture.height], [width * scale, height * scale]);
-        expectPalette(picture, day);
-        // The picture reaches all four corners: no strip of another ground.
-        for (const [x, y] of [[1, 1], [picture.width - 2, 1], [1, picture.height - 2], [picture.width - 2, picture.height - 2]]) {
-          assert.deepEqual(picture.at(x, y), [0xF7, 0xF3, 0xEA], `the ground at ${x},${y}`);
-        }
-      }));
+      test(`${width}x${height} at density ${scale}`, { timeout: 60_000 }, () =>
+        alike({ width, height, scale }, async page => {
+          const state = await page.state();
+          assert.deepEqual([state.width, state.height, state.density], [width, height, scale]);
+          await page.until(
+            `a picture of ${width * scale}x${height * scale}, one pixel for each of the display`,
+            async () => {
+              const [wide, high] = await page.evaluate(() => {
+                const { width, height } = document.getElementById('picture');
+                return [width, height];
+              });
+              return wide === width * scale && high === height * scale;
+            },
+          );
+          await enterByTaps(page, workedCase, { finger: page.canTouch });
+          await expectWorkedCase(page);
+          const nodes = await page.nodes();
+          const first = ['Component', 'Volume on the label', 'Issued at', 'Start at'].map(name =>
+            nodes.find(node => node.name === name),
+          );
+          const answers = [
+            /^Set at the start/,
+            /^Then set/,
+            /^Start by/,
+            /^All in by, latest/,
+            /^All in, expected/,
+            /^Next check/,
+          ].map(name => nodes.find(node => name.test(node.name)));
+          for (const { name, box } of [...first, ...answers]) {
+            assert.ok(
+              box.x >= 0 && box.y >= 0 && box.x + box.width <= width && box.y + box.height <= height,
+              `${name} is wholly on the screen: ${JSON.stringify(box)}`,
+            );
+          }
+          expectFingers(nodes);
+          await expectSumInSight(page);
+          const picture = await page.screenshot();
+          assert.deepEqual([picture.width, picture.height], [width * scale, height * scale]);
+          expectPalette(picture, day);
+          // The picture reaches all four corners: no strip of another ground.
+          for (const [x, y] of [
+            [1, 1],
+            [picture.width - 2, 1],
+            [1, picture.height - 2],
+            [picture.width - 2, picture.height - 2],
+          ]) {
+            assert.deepEqual(picture.at(x, y), [0xf7, 0xf3, 0xea], `the ground at ${x},${y}`);
+          }
+        }),
+      );
     }
 
     onPage(`${quickTaps} quick taps all land`, async page => {
@@ -260,7 +309,7 @@ export function everyEngine(engine, { quickTaps }) {
       await page.find({ role: 'field', name: fields.volume, value: `${left} mL` });
     });
 
-    test('a ward\'s copy with rules of its own runs under the same policy', { timeout: 60_000 }, async () => {
+    test("a ward's copy with rules of its own runs under the same policy", { timeout: 60_000 }, async () => {
       const folder = mkdtempSync(join(tmpdir(), 'hangtime-'));
       let page;
       try {
@@ -279,7 +328,10 @@ export function everyEngine(engine, { quickTaps }) {
         await page.find({ role: 'field', name: 'Rules', value: /^Ward copy <b>/ });
         await enterByTaps(page);
         await expectWorkedCase(page);
-        assert.ok(!(await page.nodes()).some(node => /example/i.test(node.name + node.value)), 'adopted rules are no example');
+        assert.ok(
+          !(await page.nodes()).some(node => /example/i.test(node.name + node.value)),
+          'adopted rules are no example',
+        );
         expectQuiet(page);
       } finally {
         await page?.close();
@@ -288,128 +340,26 @@ export function everyEngine(engine, { quickTaps }) {
     });
 
     // The last one, because WebKit has to wait for a real minute.
-    onPage('the clock ticks', async page => {
-      const clock = async () => (await page.find({ role: 'text', name: /^It is: / })).name.slice(7);
-      const first = await clock();
-      assert.match(first, /^\d\d:\d\d$/);
-      if (engine === 'webkit') assert.ok([first, await clock()].includes(await minuteOf(page)), 'the clock is the machine\'s');
-      const next = await page.until('the next minute', async () => {
-        const now = await clock();
-        return now !== first && now;
-      }, engine === 'webkit' ? 65_000 : 8_000);
-      const minutes = text => Number(text.slice(0, 2)) * 60 + Number(text.slice(3));
-      assert.equal((minutes(next) - minutes(first) + 1440) % 1440, 1, `${first} is followed by ${next}`);
-    }, { init: engine === 'webkit' ? undefined : minuteBeginsIn, initArgument: 3 });
+    onPage(
+      'the clock ticks',
+      async page => {
+        const clock = async () => (await page.find({ role: 'text', name: /^It is: / })).name.slice(7);
+        const first = await clock();
+        assert.match(first, /^\d\d:\d\d$/);
+        if (engine === 'webkit')
+          assert.ok([first, await clock()].includes(await minuteOf(page)), "the clock is the machine's");
+        const next = await page.until(
+          'the next minute',
+          async () => {
+            const now = await clock();
+            return now !== first && now;
+          },
+          engine === 'webkit' ? 65_000 : 8_000,
+        );
+        const minutes = text => Number(text.slice(0, 2)) * 60 + Number(text.slice(3));
+        assert.equal((minutes(next) - minutes(first) + 1440) % 1440, 1, `${first} is followed by ${next}`);
+      },
+      { init: engine === 'webkit' ? undefined : minuteBeginsIn, initArgument: 3 },
+    );
   });
-}
-
-// The last of the limits, scrolled as far down as it goes: its sum must not stand where nobody sees it.
-async function expectSumInSight(page) {
-  const last = { role: 'button', name: /^Change the set by: / };
-  await page.show({ role: 'text', name: /^The time of spiking/ });
-  const { height } = await page.state();
-  await page.show(last);
-  await page.tap(last);
-  const sum = await page.find({ role: 'text', name: /13:52 \+ 4 h = 17:52/ });
-  assert.ok(sum.box.y > 50 && sum.box.y + sum.box.height < height, `the sum is in sight: ${JSON.stringify(sum.box)}`);
-  await page.tap(last);
-  await page.until('the sum to close', async () => (await page.find(last)).expanded === 'false');
-}
-
-// Scans while a keypad is open, and holds everything against how it was before. Returns the longest time between two
-// keys, in milliseconds; nothing was checked if that is more than a scanner's.
-async function scanIsNotTaken(page, text, end) {
-  await enterByTaps(page);
-  await expectWorkedCase(page);
-  await page.tap({ role: 'field', name: fields.volume });
-  await page.find({ role: 'button', name: 'Clear the entry' });
-  const entries = async () => (await page.nodes()).filter(node => node.role === 'field').map(node => `${node.name} ${node.value}`);
-  const headings = async () => (await page.nodes()).filter(node => node.role === 'heading').map(node => node.name);
-  const [entriesBefore, headingsBefore] = [await entries(), await headings()];
-  await page.evaluate(() => {
-    globalThis.keyTimes = [];
-    addEventListener('keydown', event => globalThis.keyTimes.push(event.timeStamp), true);
-  });
-  await page.scan(text, end);
-  const times = await page.until('every key', async () => {
-    const seen = await page.evaluate(() => globalThis.keyTimes);
-    return seen.length > text.length && seen;
-  });
-  const gap = Math.max(...times.slice(1).map((at, i) => at - times[i]));
-  if (gap >= 30) return gap;
-
-  await page.says('A scan arrived');
-  assert.deepEqual(await entries(), entriesBefore, 'the entries are as they were');
-  assert.deepEqual(await headings(), headingsBefore, 'no button was pressed');
-  await expectWorkedCase(page);
-  const { dom, title, stored, address, live } = await page.state();
-  assert.equal(await page.evaluate(async () => (await indexedDB.databases()).length), 0, 'no database');
-  const everything = [dom, title, stored, address, live, ...page.console, ...page.errors].join('\n');
-  // Any five signs in a row of what was scanned.
-  for (let i = 0; i + 5 <= text.length; ++i) {
-    assert.ok(!everything.includes(text.slice(i, i + 5)), `"${text.slice(i, i + 5)}" stands nowhere`);
-  }
-  // A person who puts the scanner down and types goes on as before. The pause is a part of the rule: what comes
-  // within 150 ms of a burst belongs to it.
-  await pause(250);
-  await page.key('Delete');
-  await page.type('250', 90);
-  await page.find({ role: 'field', name: fields.volume, value: /^250 mL/ });
-  return gap;
-}
-
-// Everything that can be touched is at least 44 CSS pixels, and 8 from the next (design section 8).
-function expectFingers(nodes) {
-  const touched = nodes.filter(node => node.role === 'button' || node.role === 'field');
-  for (const { name, box } of touched) assert.ok(box.width >= 44 && box.height >= 44, `${name} is large enough: ${JSON.stringify(box)}`);
-  for (const [i, one] of touched.entries()) {
-    for (const other of touched.slice(i + 1)) {
-      const across = Math.max(other.box.x - one.box.x - one.box.width, one.box.x - other.box.x - other.box.width);
-      const down = Math.max(other.box.y - one.box.y - one.box.height, one.box.y - other.box.y - other.box.height);
-      assert.ok(Math.max(across, down) >= 7.5, `${one.name} and ${other.name} are ${Math.max(across, down)} px apart`);
-    }
-  }
-}
-
-// Runs in the page: tries to reach a listener on this machine in every way, and says what came of each.
-async function reachOut(port) {
-  const base = `127.0.0.1:${port}`;
-  const violations = new Set();
-  document.addEventListener('securitypolicyviolation', event => violations.add(event.effectiveDirective));
-  const settle = start => new Promise(done => {
-    const late = setTimeout(() => done('no answer'), 1500);
-    const end = word => { clearTimeout(late); done(word); };
-    try { start(end); } catch (error) { end(`threw ${error.name}`); }
-  });
-  const load = (tag, set) => settle(end => {
-    const element = document.createElement(tag);
-    element.onload = () => end('reached');
-    element.onerror = () => end('refused');
-    set(element);
-    document.body.append(element);
-  });
-  const outcome = {
-    fetch: await settle(end => fetch(`http://${base}/fetch`, { mode: 'no-cors' }).then(() => end('reached'), () => end('refused'))),
-    img: await load('img', element => { element.src = `http://${base}/img`; }),
-    socket: await settle(end => {
-      const socket = new WebSocket(`ws://${base}/socket`);
-      socket.onopen = () => end('reached');
-      socket.onerror = () => end('refused');
-    }),
-    beacon: await settle(end => { navigator.sendBeacon(`http://${base}/beacon`, 'x'); setTimeout(() => end('sent or not'), 50); }),
-    worker: await settle(end => {
-      const worker = new Worker(`http://${base}/worker`);
-      worker.onerror = () => end('refused');
-      worker.onmessage = () => end('reached');
-    }),
-    script: await load('script', element => { element.src = `http://${base}/script`; }),
-    style: await load('link', element => { element.rel = 'stylesheet'; element.href = `http://${base}/style`; }),
-    frame: await settle(end => {
-      const element = document.createElement('iframe');
-      element.src = `http://${base}/frame`;
-      document.body.append(element);
-      setTimeout(() => end('tried'), 300);
-    }),
-  };
-  return { ...outcome, violations: [...violations] };
 }

@@ -1,5 +1,5 @@
-// The sheet on paper, printed by Chromium and read back by Poppler: what a nurse needs is on it, nothing is cut off,
-// and there is room for a pen.
+// The sheet on paper, printed by Chromium and read back by Poppler: what a nurse needs is on it, nothing is
+// cut off, and there is room for a pen.
 
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
@@ -24,15 +24,16 @@ describe('the sheet on paper', { concurrency: 1 }, () => {
     rmSync(folder, { recursive: true });
   });
 
-  const onPage = (name, body) => test(name, { timeout: 60_000 }, async () => {
-    const page = await browser.open(pageAddress);
-    try {
-      await page.running();
-      await body(page);
-    } finally {
-      await page.close();
-    }
-  });
+  const onPage = (name, body) =>
+    test(name, { timeout: 60_000 }, async () => {
+      const page = await browser.open(pageAddress);
+      try {
+        await page.running();
+        await body(page);
+      } finally {
+        await page.close();
+      }
+    });
 
   // { pages: [{ width, height, words: [{ text, left, top, right, bottom }] }], text }
   async function printed(page, format) {
@@ -40,25 +41,45 @@ describe('the sheet on paper', { concurrency: 1 }, () => {
     writeFileSync(file, await page.tab.pdf({ format }));
     const read = (...how) => execFileSync('pdftotext', [...how, file, '-'], { encoding: 'utf8' });
     const number = (line, name) => Number(line.match(`${name}="([\\d.]+)"`)[1]);
-    const pages = read('-bbox').split('<page ').slice(1).map(part => ({
-      width: number(part, 'width'),
-      height: number(part, 'height'),
-      words: [...part.matchAll(/<word ([^>]*)>([^<]*)</g)].map(([, box, text]) => ({
-        text: text.replaceAll('&lt;', '<').replaceAll('&gt;', '>').replaceAll('&quot;', '"').replaceAll('&amp;', '&'),
-        left: number(box, 'xMin'), top: number(box, 'yMin'), right: number(box, 'xMax'), bottom: number(box, 'yMax'),
-      })),
-    }));
+    const pages = read('-bbox')
+      .split('<page ')
+      .slice(1)
+      .map(part => ({
+        width: number(part, 'width'),
+        height: number(part, 'height'),
+        words: [...part.matchAll(/<word ([^>]*)>([^<]*)</g)].map(([, box, text]) => ({
+          text: text
+            .replaceAll('&lt;', '<')
+            .replaceAll('&gt;', '>')
+            .replaceAll('&quot;', '"')
+            .replaceAll('&amp;', '&'),
+          left: number(box, 'xMin'),
+          top: number(box, 'yMin'),
+          right: number(box, 'xMax'),
+          bottom: number(box, 'yMax'),
+        })),
+      }));
     return { file, pages, layout: read('-layout') };
   }
 
   function expectWhole({ pages }, format) {
     for (const [i, { width, height, words }] of pages.entries()) {
-      assert.ok(Math.abs(width - papers[format][0]) < 1.5 && Math.abs(height - papers[format][1]) < 1.5, `${width} x ${height}`);
+      assert.ok(
+        Math.abs(width - papers[format][0]) < 1.5 && Math.abs(height - papers[format][1]) < 1.5,
+        `${width} x ${height}`,
+      );
       assert.ok(words.length > 10, `page ${i + 1} is not almost empty`);
       for (const { text, left, top, right, bottom } of words) {
-        // The smallest print is 9 points x 0.88 on a line of 1.3; a sheet too wide would be made smaller to fit.
-        assert.ok(bottom - top > 12, `${text} on page ${i + 1} is large enough to read: ${bottom - top} points`);
-        assert.ok(left > 15 && top > 15 && right < width - 15 && bottom < height - 15, `${text} on page ${i + 1} is inside the margins`);
+        // The smallest print is 9 points x 0.88 on a line of 1.3; a sheet too wide would be made smaller to
+        // fit.
+        assert.ok(
+          bottom - top > 12,
+          `${text} on page ${i + 1} is large enough to read: ${bottom - top} points`,
+        );
+        assert.ok(
+          left > 15 && top > 15 && right < width - 15 && bottom < height - 15,
+          `${text} on page ${i + 1} is inside the margins`,
+        );
       }
     }
   }
@@ -72,11 +93,22 @@ describe('the sheet on paper', { concurrency: 1 }, () => {
       expectWhole(sheet, format);
       const [first, second] = sheet.pages.map(({ words }) => words.map(({ text }) => text).join(' '));
       for (const wanted of [
-        'Red cells, 316 mL', 'Fits. All in at 15:51:40', '14:10 at the latest', '17:40 at the latest',
-        '13:52, set 50 mL/h', '14:07, set 174 mL/h', 'Done at', 'Void after 17:40', 'General ward, common practice',
-        'It is not a medical device, not an alarm and not a record.', 'No ward has adopted them',
-        'Your local policy, the label on the bag and your own licensed practice come first.', '15:44:46', '16:51:40',
-      ]) assert.ok(first.includes(wanted), `"${wanted}" on the first page`);
+        'Red cells, 316 mL',
+        'Fits. All in at 15:51:40',
+        '14:10 at the latest',
+        '17:40 at the latest',
+        '13:52, set 50 mL/h',
+        '14:07, set 174 mL/h',
+        'Done at',
+        'Void after 17:40',
+        'General ward, common practice',
+        'It is not a medical device, not an alarm and not a record.',
+        'No ward has adopted them',
+        'Your local policy, the label on the bag and your own licensed practice come first.',
+        '15:44:46',
+        '16:51:40',
+      ])
+        assert.ok(first.includes(wanted), `"${wanted}" on the first page`);
       assert.match(second, /How it was worked out/);
       assert.match(second, /316 mL - 12\.5 mL\) in 1 h 45 min = 173\.43 mL\/h, set 174 mL\/h/);
 
@@ -88,29 +120,55 @@ describe('the sheet on paper', { concurrency: 1 }, () => {
         return found.filter(word => word);
       });
       assert.ok(words.length > 200, `the sheet has ${words.length} words`);
-      const there = sheet.pages.flatMap(page => page.words.map(({ text }) => text)).join('').replaceAll('-', '');
-      for (const word of words) assert.ok(there.includes(word.replaceAll('-', '')), `"${word}" is on the paper`);
+      const there = sheet.pages
+        .flatMap(page => page.words.map(({ text }) => text))
+        .join('')
+        .replaceAll('-', '');
+      for (const word of words)
+        assert.ok(there.includes(word.replaceAll('-', '')), `"${word}" is on the paper`);
 
       // No date, in whichever form. Years of sources are all that may look like one.
-      const now = await page.evaluate(() => [0, 1].map(days => {
-        const at = new Date(Date.now() + days * 864e5);
-        return [at.toISOString().slice(0, 10), at.toLocaleDateString(), at.toDateString(), at.getFullYear().toString()];
-      }).flat());
+      const now = await page.evaluate(() =>
+        [0, 1]
+          .map(days => {
+            const at = new Date(Date.now() + days * 864e5);
+            return [
+              at.toISOString().slice(0, 10),
+              at.toLocaleDateString(),
+              at.toDateString(),
+              at.getFullYear().toString(),
+            ];
+          })
+          .flat(),
+      );
       for (const date of now) assert.ok(!sheet.layout.includes(date), `no date: ${date}`);
       assert.doesNotMatch(sheet.layout, /\b\d{1,2}[-. /](Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)/);
       assert.doesNotMatch(sheet.layout, /\b\d{4}-\d\d-\d\d\b/);
 
-      // Room for a pen: a "Done at" for each thing to do, with nothing in it, wide and high enough to write a time.
-      const head = sheet.pages[0].words.find(({ text }, i, all) => text === 'Done' && all[i + 1].text === 'at');
+      // Room for a pen: a "Done at" for each thing to do, with nothing in it, wide and high enough to write a
+      // time.
+      const head = sheet.pages[0].words.find(
+        ({ text }, i, all) => text === 'Done' && all[i + 1].text === 'at',
+      );
       const next = sheet.pages[0].words.find(({ text }) => text === 'Charted');
       const end = sheet.pages[0].words.find(({ text, top }) => text === 'Rates,' && top > head.bottom).top;
-      const inside = sheet.pages[0].words.filter(({ left, right, top, bottom }) =>
-        right > head.left && left < next.left && top > head.bottom && bottom < end);
-      assert.deepEqual(inside.map(({ text }) => text), [], 'nothing stands under "Done at"');
+      const inside = sheet.pages[0].words.filter(
+        ({ left, right, top, bottom }) =>
+          right > head.left && left < next.left && top > head.bottom && bottom < end,
+      );
+      assert.deepEqual(
+        inside.map(({ text }) => text),
+        [],
+        'nothing stands under "Done at"',
+      );
       assert.ok(next.left - head.left > 45, `${next.left - head.left} points are wide enough for "15:51"`);
       await page.tab.emulateMediaType('print');
-      const cells = await page.evaluate(() => [...document.querySelectorAll('#print td.pen')]
-        .map(cell => [cell.textContent.trim(), cell.getBoundingClientRect().height]));
+      const cells = await page.evaluate(() =>
+        [...document.querySelectorAll('#print td.pen')].map(cell => [
+          cell.textContent.trim(),
+          cell.getBoundingClientRect().height,
+        ]),
+      );
       assert.equal(cells.length, 10, 'one for each of the ten things to do');
       for (const [text, height] of cells) {
         assert.equal(text, '');
@@ -124,7 +182,9 @@ describe('the sheet on paper', { concurrency: 1 }, () => {
     await page.tap({ role: 'button', name: 'Night colours' });
     await page.find({ role: 'button', name: 'Day colours' });
     const { file } = await printed(page, 'a4');
-    const picture = execFileSync('pdftoppm', ['-r', '40', '-gray', '-f', '1', '-l', '1', file], { maxBuffer: 1e8 });
+    const picture = execFileSync('pdftoppm', ['-r', '40', '-gray', '-f', '1', '-l', '1', file], {
+      maxBuffer: 1e8,
+    });
     const head = picture.toString('latin1', 0, 30).match(/^P5\s+(\d+)\s+(\d+)\s+255\s/);
     const pixels = picture.subarray(head[0].length);
     assert.equal(pixels.length, head[1] * head[2]);

@@ -1,7 +1,7 @@
 // Pictures of every screen, for people to look at: node tests/browser/shots.mjs [FOLDER]
 //
-// At four sizes, by day and by night, into build/shots (or FOLDER); and the printed sheet, page by page, on A4 and on
-// Letter. Not a test: nothing is compared.
+// At four sizes, by day and by night, into build/shots (or FOLDER); and the printed sheet, page by page, on
+// A4 and on Letter. Not a test: nothing is compared.
 
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
@@ -124,7 +124,8 @@ try {
       for (const [name, go] of Object.entries(screens)) {
         if (only && !only.includes(name)) continue;
         const page = await browser.open(pageAddress, { width, height, scale, dark });
-        const file = `${name}-${width}x${height}${scale > 1 ? `@${scale}` : ''}-${dark ? 'night' : 'day'}.png`;
+        const size = `${width}x${height}${scale > 1 ? `@${scale}` : ''}`;
+        const file = `${name}-${size}-${dark ? 'night' : 'day'}.png`;
         try {
           await page.running();
           await go(page);

@@ -1,13 +1,19 @@
 // The four entries, the ways in which a person makes them.
 
 export const workedCase = { component: 'Red cells', volume: '316', issued: '13:40', start: '13:52' };
-export const fields = { component: 'Component', volume: 'Volume on the label', issued: 'Issued at', start: 'Start at' };
+export const fields = {
+  component: 'Component',
+  volume: 'Volume on the label',
+  issued: 'Issued at',
+  start: 'Start at',
+};
 
 const field = name => ({ role: 'field', name });
 const button = name => ({ role: 'button', name });
 
 // Where things stand can be told again only then.
-export const closed = page => page.until('the keypad to close', async () => !(await page.has(button('Clear the entry'))));
+export const closed = page =>
+  page.until('the keypad to close', async () => !(await page.has(button('Clear the entry'))));
 
 // On the keys that are drawn, one after the other.
 export async function tapKeys(page, text, how) {
@@ -19,7 +25,9 @@ export async function enterByTaps(page, wanted = workedCase, how = {}) {
   await page.tap(button(wanted.component), how);
   // After an entry the next one that is missing opens by itself.
   for (const name of ['volume', 'issued', 'start']) {
-    await page.until(`the keypad for ${fields[name]}`, () => page.has({ role: 'heading', name: new RegExp(`^${fields[name]}`) }));
+    await page.until(`the keypad for ${fields[name]}`, () =>
+      page.has({ role: 'heading', name: new RegExp(`^${fields[name]}`) }),
+    );
     await tapKeys(page, wanted[name], how);
     const shown = name === 'volume' ? `${wanted[name]} mL` : wanted[name];
     await page.find({ ...field(fields[name]), value: new RegExp(`^${shown}`) });
@@ -38,7 +46,11 @@ export async function tabTo(page, wanted) {
     if (at === goal && at >= 0) return;
     if (at > goal) await page.chord('Shift', 'Tab');
     else await page.key('Tab');
-    await page.until('the focus to move', async () => (await page.nodes()).findIndex(node => node.focused) !== at, 2000);
+    await page.until(
+      'the focus to move',
+      async () => (await page.nodes()).findIndex(node => node.focused) !== at,
+      2000,
+    );
   }
   throw new Error(`${page.engine}: the focus does not reach ${wanted.name}`);
 }
@@ -49,7 +61,9 @@ export async function enterByKeys(page, wanted = workedCase) {
   await tabTo(page, button(wanted.component));
   await page.key('Enter');
   for (const name of ['volume', 'issued', 'start']) {
-    await page.until(`the keypad for ${fields[name]}`, () => page.has({ role: 'heading', name: new RegExp(`^${fields[name]}`) }));
+    await page.until(`the keypad for ${fields[name]}`, () =>
+      page.has({ role: 'heading', name: new RegExp(`^${fields[name]}`) }),
+    );
     await page.type(wanted[name].replace(':', ''));
     const shown = name === 'volume' ? `${wanted[name]} mL` : wanted[name];
     await page.find({ ...field(fields[name]), value: new RegExp(`^${shown}`) });

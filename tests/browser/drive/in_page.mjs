@@ -1,4 +1,5 @@
-// What runs inside the page, each function by itself: they are sent as text, so they use nothing from outside.
+// What runs inside the page, each function by itself: they are sent as text, so they use nothing from
+// outside.
 
 // The mirrored DOM, in its order. `box` is in CSS pixels of the viewport.
 export function readNodes() {
@@ -29,7 +30,9 @@ export function readState() {
       stored.push(`${key}=${localStorage.getItem(key)}`);
     }
     for (let i = 0; i < sessionStorage.length; ++i) stored.push(sessionStorage.key(i));
-  } catch { /* no storage here */ }
+  } catch {
+    /* no storage here */
+  }
   return {
     live: document.getElementById('live')?.textContent ?? '',
     title: document.title,
@@ -38,7 +41,9 @@ export function readState() {
     dom: ['mirror', 'live', 'print'].map(id => document.getElementById(id)?.outerHTML ?? '').join('\n'),
     stored: stored.join('\n'),
     databases: typeof indexedDB.databases === 'function' ? 'listed' : 'not listed by this engine',
-    running: document.getElementById('loading')?.hidden === true && document.querySelectorAll('#mirror > *').length > 0,
+    running:
+      document.getElementById('loading')?.hidden === true &&
+      document.querySelectorAll('#mirror > *').length > 0,
     shown: ['loading', 'unable', 'stopped'].filter(id => document.getElementById(id)?.hidden === false),
     night: document.documentElement.classList.contains('night'),
     width: innerWidth,

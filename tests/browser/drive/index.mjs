@@ -10,8 +10,8 @@ export const pageFile = process.env.HANGTIME_PAGE ?? `${root}/build/hangtime.htm
 if (!existsSync(pageFile)) throw new Error(`there is no page at ${pageFile}; run scripts/start`);
 export const pageAddress = String(pathToFileURL(pageFile));
 
-// A zone in which it is now the given hour: the page reads the machine's clock, and the worked case must lie ahead
-// of it by less than half a day, whenever the tests run. (In these names "+" is west of Greenwich.)
+// A zone in which it is now the given hour: the page reads the machine's clock, and the worked case must lie
+// ahead of it by less than half a day, whenever the tests run. (In these names "+" is west of Greenwich.)
 export function zoneAtHour(hour, now = new Date()) {
   let east = (hour - now.getUTCHours() + 24) % 24;
   if (east > 14) east -= 24;

@@ -4,18 +4,20 @@ import { readNodes, readState } from './in_page.mjs';
 
 const pause = ms => new Promise(done => setTimeout(done, ms));
 
-const fits = (wanted, text) => wanted instanceof RegExp ? wanted.test(text) : wanted === text;
-const matches = (node, { role, name, value }) => (role === undefined || node.role === role)
-  && (name === undefined || fits(name, node.name)) && (value === undefined || fits(value, node.value));
+const fits = (wanted, text) => (wanted instanceof RegExp ? wanted.test(text) : wanted === text);
+const matches = (node, { role, name, value }) =>
+  (role === undefined || node.role === role) &&
+  (name === undefined || fits(name, node.name)) &&
+  (value === undefined || fits(value, node.value));
 
 export class Page {
-  // From each engine: evaluate, press, touch, pressAll, wheel, type, scan, key, chord, screenshot, resize, reload,
-  // close.
+  // From each engine: evaluate, press, touch, pressAll, wheel, type, scan, key, chord, screenshot, resize,
+  // reload, close.
   constructor(engine) {
     this.engine = engine;
-    this.requests = [];   // addresses that the page asked for, as the protocol or the page's own list tells
-    this.console = [];    // "type: text"
-    this.errors = [];     // exceptions that nobody caught
+    this.requests = []; // addresses that the page asked for, as the protocol or the page's own list tells
+    this.console = []; // "type: text"
+    this.errors = []; // exceptions that nobody caught
   }
 
   nodes() {
@@ -34,8 +36,12 @@ export class Page {
       if (found) return found;
       if (Date.now() > end) {
         const nodes = await this.nodes().catch(() => []);
-        const shown = nodes.map(node => `${node.role} ${node.name}${node.value ? ` = ${node.value}` : ''}`).join('\n  ');
-        throw new Error(`${this.engine}: ${what} did not come within ${patience} ms; on the screen:\n  ${shown}`);
+        const shown = nodes
+          .map(node => `${node.role} ${node.name}${node.value ? ` = ${node.value}` : ''}`)
+          .join('\n  ');
+        throw new Error(
+          `${this.engine}: ${what} did not come within ${patience} ms; on the screen:\n  ${shown}`,
+        );
       }
       await pause(15);
     }
@@ -45,7 +51,10 @@ export class Page {
     return this.until('the first frame', async () => {
       const { running, shown } = await this.state();
       const instead = shown.filter(id => id !== 'loading');
-      if (instead.length) throw new Error(`${this.engine}: the page shows "${instead}" instead of a picture: ${this.console.join('; ')}`);
+      if (instead.length)
+        throw new Error(
+          `${this.engine}: the page shows "${instead}" instead of a picture: ${this.console.join('; ')}`,
+        );
       return running;
     });
   }
@@ -68,9 +77,12 @@ export class Page {
   async middle(wanted) {
     const { box, name } = await this.find(wanted);
     const { width, height } = await this.state();
-    const x = box.x + box.width / 2, y = box.y + box.height / 2;
+    const x = box.x + box.width / 2,
+      y = box.y + box.height / 2;
     if (x < 0 || y < 0 || x >= width || y >= height) {
-      throw new Error(`${this.engine}: ${name} is at ${x},${y}, outside the ${width}x${height} of the window`);
+      throw new Error(
+        `${this.engine}: ${name} is at ${x},${y}, outside the ${width}x${height} of the window`,
+      );
     }
     return [x, y];
   }
@@ -91,9 +103,10 @@ export class Page {
       await this.wheel(box.x + box.width / 2, height / 2, y < height * 0.12 ? -height / 4 : height / 4);
       const moved = async () => (await this.find(wanted)).box.y !== box.y;
       const end = Date.now() + 500;
-      while (!await moved()) {
+      while (!(await moved())) {
         if (Date.now() < end) await pause(15);
-        else if (y > 0 && y < height) return; // at an end of what scrolls
+        else if (y > 0 && y < height)
+          return; // at an end of what scrolls
         else throw new Error(`${this.engine}: ${wanted.name} cannot be brought into sight`);
       }
     }
@@ -101,7 +114,8 @@ export class Page {
 
   async says(text) {
     const wanted = typeof text === 'string' ? new RegExp(text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')) : text;
-    return this.until(`"${wanted.source}"`, async () => (await this.nodes())
-      .find(node => wanted.test(node.value ? `${node.name}: ${node.value}` : node.name)));
+    return this.until(`"${wanted.source}"`, async () =>
+      (await this.nodes()).find(node => wanted.test(node.value ? `${node.name}: ${node.value}` : node.name)),
+    );
   }
 }

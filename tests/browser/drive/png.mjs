@@ -15,7 +15,13 @@ export function decodePng(file) {
     const type = file.toString('latin1', at + 4, at + 8);
     const body = file.subarray(at + 8, at + 8 + length);
     if (type === 'IHDR') {
-      header = { width: body.readUInt32BE(0), height: body.readUInt32BE(4), depth: body[8], colour: body[9], interlace: body[12] };
+      header = {
+        width: body.readUInt32BE(0),
+        height: body.readUInt32BE(4),
+        depth: body[8],
+        colour: body[9],
+        interlace: body[12],
+      };
     }
     if (type === 'IDAT') data.push(body);
     at += 12 + length;
@@ -40,7 +46,9 @@ export function decodePng(file) {
       else if (filter === 3) guess = (left + up) >> 1;
       else if (filter === 4) {
         const p = left + up - corner;
-        const a = Math.abs(p - left), b = Math.abs(p - up), c = Math.abs(p - corner);
+        const a = Math.abs(p - left),
+          b = Math.abs(p - up),
+          c = Math.abs(p - corner);
         guess = a <= b && a <= c ? left : b <= c ? up : corner;
       }
       pixels[to + x] = packed[from + x] + guess;
@@ -62,6 +70,9 @@ export function coloursOf(picture) {
       counts.set(key, (counts.get(key) ?? 0) + 1);
     }
   }
-  return new Map([...counts].sort((a, b) => b[1] - a[1])
-    .map(([key, count]) => [`#${key.toString(16).padStart(6, '0')}`.toUpperCase(), count]));
+  return new Map(
+    [...counts]
+      .sort((a, b) => b[1] - a[1])
+      .map(([key, count]) => [`#${key.toString(16).padStart(6, '0')}`.toUpperCase(), count]),
+  );
 }

@@ -1,4 +1,5 @@
-// Chromium and Firefox, both through puppeteer-core: the one by its DevTools protocol, the other by WebDriver BiDi.
+// Chromium and Firefox, both through puppeteer-core: the one by its DevTools protocol, the other by WebDriver
+// BiDi.
 
 import puppeteer from 'puppeteer-core';
 import { existsSync } from 'node:fs';
@@ -8,8 +9,15 @@ import { decodePng } from './png.mjs';
 const pause = ms => new Promise(done => setTimeout(done, ms));
 
 const chromiumArguments = [
-  '--no-sandbox', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update',
-  '--disable-sync', '--disable-default-apps', '--no-default-browser-check', '--hide-scrollbars',
+  '--no-sandbox',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--disable-default-apps',
+  '--no-default-browser-check',
+  '--hide-scrollbars',
 ];
 const firefoxSettings = {
   'app.update.enabled': false,
@@ -26,9 +34,12 @@ const programs = {
   firefox: [process.env.FIREFOX, '/usr/bin/firefox-esr'],
 };
 
-// zone: the browser's time zone. dark: what the system prefers, where it can only be said at the start (Firefox).
-// arguments: more of the browser's own; without: which of puppeteer's to leave out.
-export async function launch(engine, { zone = 'Etc/UTC', dark = false, arguments: more = [], without = [], headless = true } = {}) {
+// zone: the browser's time zone. dark: what the system prefers, where it can only be said at the start
+// (Firefox). arguments: more of the browser's own; without: which of puppeteer's to leave out.
+export async function launch(
+  engine,
+  { zone = 'Etc/UTC', dark = false, arguments: more = [], without = [], headless = true } = {},
+) {
   const executablePath = programs[engine].find(path => path && existsSync(path));
   if (!executablePath) throw new Error(`${engine} is not installed; run scripts/setup tests`);
   const browser = await puppeteer.launch({
@@ -40,8 +51,10 @@ export async function launch(engine, { zone = 'Etc/UTC', dark = false, arguments
     args: engine === 'chromium' ? [...chromiumArguments, ...more] : more,
     ignoreDefaultArgs: without,
     env: { ...process.env, TZ: zone },
-    extraPrefsFirefox: engine === 'firefox'
-      ? { ...firefoxSettings, 'layout.css.prefers-color-scheme.content-override': dark ? 0 : 1 } : undefined,
+    extraPrefsFirefox:
+      engine === 'firefox'
+        ? { ...firefoxSettings, 'layout.css.prefers-color-scheme.content-override': dark ? 0 : 1 }
+        : undefined,
   });
   return new PuppeteerBrowser(engine, browser, dark);
 }
@@ -52,14 +65,22 @@ class PuppeteerBrowser {
   }
 
   // init: a function that runs before any script of the page. address: file:// by default.
-  async open(address, { width = 1280, height = 800, scale = 1, dark = this.dark, touch = false, init, initArgument } = {}) {
+  async open(
+    address,
+    { width = 1280, height = 800, scale = 1, dark = this.dark, touch = false, init, initArgument } = {},
+  ) {
     const context = await this.browser.createBrowserContext();
     const tab = await context.newPage();
     const page = new PuppeteerPage(this.engine, tab, context);
     tab.on('request', request => page.requests.push(request.url()));
     tab.on('console', message => page.console.push(`${message.type()}: ${message.text()}`));
     tab.on('pageerror', error => page.errors.push(String(error)));
-    await tab.setViewport({ width, height, deviceScaleFactor: scale, ...(this.engine === 'chromium' ? { hasTouch: touch } : {}) });
+    await tab.setViewport({
+      width,
+      height,
+      deviceScaleFactor: scale,
+      ...(this.engine === 'chromium' ? { hasTouch: touch } : {}),
+    });
     if (this.engine === 'chromium') await page.setDark(dark);
     if (init) await tab.evaluateOnNewDocument(init, initArgument);
     await tab.goto(address, { waitUntil: 'load' });
@@ -102,8 +123,16 @@ class PuppeteerPage extends Page {
       return;
     }
     const wire = await this.tab.createCDPSession();
-    await Promise.all(points.flatMap(([x, y]) => [['mousePressed', 1], ['mouseReleased', 0]].map(([type, buttons]) =>
-      wire.send('Input.dispatchMouseEvent', { type, x, y, button: 'left', buttons, clickCount: 1 }))));
+    await Promise.all(
+      points.flatMap(([x, y]) =>
+        [
+          ['mousePressed', 1],
+          ['mouseReleased', 0],
+        ].map(([type, buttons]) =>
+          wire.send('Input.dispatchMouseEvent', { type, x, y, button: 'left', buttons, clickCount: 1 }),
+        ),
+      ),
+    );
     await wire.detach();
   }
 

@@ -1,5 +1,5 @@
-// WebKit: its small reference browser by WebKitWebDriver, over plain WebDriver HTTP (W3C Recommendation), on a
-// display of its own that needs no screen.
+// WebKit: its small reference browser by WebKitWebDriver, over plain WebDriver HTTP (W3C Recommendation), on
+// a display of its own that needs no screen.
 
 import { spawn } from 'node:child_process';
 import { createServer } from 'node:net';
@@ -11,8 +11,18 @@ const pause = ms => new Promise(done => setTimeout(done, ms));
 const screen = { width: 2560, height: 1800 };
 // WebDriver's code points for keys that type nothing.
 const codes = {
-  Enter: '\uE007', Tab: '\uE004', Escape: '\uE00C', Backspace: '\uE003', Delete: '\uE017', Space: ' ',
-  ArrowLeft: '\uE012', ArrowUp: '\uE013', ArrowRight: '\uE014', ArrowDown: '\uE015', Shift: '\uE008', Control: '\uE009',
+  Enter: '\uE007',
+  Tab: '\uE004',
+  Escape: '\uE00C',
+  Backspace: '\uE003',
+  Delete: '\uE017',
+  Space: ' ',
+  ArrowLeft: '\uE012',
+  ArrowUp: '\uE013',
+  ArrowRight: '\uE014',
+  ArrowDown: '\uE015',
+  Shift: '\uE008',
+  Control: '\uE009',
 };
 const elementKey = 'element-6066-11e4-a52e-4f735466cecf';
 
@@ -36,8 +46,11 @@ async function freePort() {
 
 // A display number, from the X server itself as soon as it can be used.
 async function startDisplay() {
-  const server = spawn('Xvfb', ['-displayfd', '3', '-screen', '0', `${screen.width}x${screen.height}x24`, '-nolisten', 'tcp'],
-    { stdio: ['ignore', 'ignore', 'ignore', 'pipe'] });
+  const server = spawn(
+    'Xvfb',
+    ['-displayfd', '3', '-screen', '0', `${screen.width}x${screen.height}x24`, '-nolisten', 'tcp'],
+    { stdio: ['ignore', 'ignore', 'ignore', 'pipe'] },
+  );
   const number = await new Promise((done, fail) => {
     server.once('error', () => fail(new Error('xvfb is not installed; run scripts/setup tests')));
     server.once('exit', status => fail(new Error(`Xvfb ended early (status ${status})`)));
@@ -46,7 +59,8 @@ async function startDisplay() {
   return { server, number };
 }
 
-// zone, dark: as in puppeteer.mjs. scale: the display's density, which this browser only takes when it starts.
+// zone, dark: as in puppeteer.mjs. scale: the display's density, which this browser only takes when it
+// starts.
 export async function launch({ zone = 'Etc/UTC', dark = false, scale = 1 } = {}) {
   const display = await startDisplay();
   const port = await freePort();
@@ -54,8 +68,14 @@ export async function launch({ zone = 'Etc/UTC', dark = false, scale = 1 } = {})
     stdio: 'ignore',
     detached: true, // a group of its own, so that the browser under it ends with it
     env: {
-      ...process.env, DISPLAY: `:${display.number}`, TZ: zone, GDK_SCALE: String(scale), GDK_BACKEND: 'x11',
-      GTK_THEME: dark ? 'Adwaita:dark' : 'Adwaita', NO_AT_BRIDGE: '1', GIO_USE_VFS: 'local',
+      ...process.env,
+      DISPLAY: `:${display.number}`,
+      TZ: zone,
+      GDK_SCALE: String(scale),
+      GDK_BACKEND: 'x11',
+      GTK_THEME: dark ? 'Adwaita:dark' : 'Adwaita',
+      NO_AT_BRIDGE: '1',
+      GIO_USE_VFS: 'local',
     },
   });
   const browser = new WebKitBrowser(`http://127.0.0.1:${port}`, driver, display.server, scale);
@@ -75,7 +95,8 @@ class WebKitBrowser {
 
   async call(method, path, body) {
     const answer = await fetch(`${this.address}${path}`, {
-      method, body: method === 'POST' ? JSON.stringify(body ?? {}) : undefined,
+      method,
+      body: method === 'POST' ? JSON.stringify(body ?? {}) : undefined,
       headers: { 'content-type': 'application/json' },
     });
     const { value } = await answer.json();
@@ -87,15 +108,22 @@ class WebKitBrowser {
     const end = Date.now() + 15_000;
     let ready = false;
     while (!ready) {
-      ready = await this.call('GET', '/status').then(value => value.ready, () => false);
+      ready = await this.call('GET', '/status').then(
+        value => value.ready,
+        () => false,
+      );
       if (!ready && Date.now() > end) throw new Error('WebKitWebDriver did not become ready within 15 s');
       if (!ready) await pause(30);
     }
-    const made = await this.call('POST', '/session', { capabilities: { alwaysMatch: {
-      // Not when the page is loaded, but at once: the tests wait for the first frame by themselves.
-      pageLoadStrategy: 'none',
-      'webkitgtk:browserOptions': { binary: browserProgram(), args: ['--automation', '--private'] },
-    } } });
+    const made = await this.call('POST', '/session', {
+      capabilities: {
+        alwaysMatch: {
+          // Not when the page is loaded, but at once: the tests wait for the first frame by themselves.
+          pageLoadStrategy: 'none',
+          'webkitgtk:browserOptions': { binary: browserProgram(), args: ['--automation', '--private'] },
+        },
+      },
+    });
     this.session = `/session/${made.sessionId}`;
     this.capabilities = made.capabilities;
     await this.call('POST', `${this.session}/timeouts`, { script: 20_000, pageLoad: 20_000, implicit: 0 });
@@ -105,8 +133,14 @@ class WebKitBrowser {
     const page = new WebKitPage(this);
     await page.go(address);
     // A script that is still in the page before is answered with an error.
-    await page.until(`the page ${address}`, () => page.evaluate(() => document.readyState === 'complete' && location.href)
-      .then(at => at === address, () => false));
+    await page.until(`the page ${address}`, () =>
+      page
+        .evaluate(() => document.readyState === 'complete' && location.href)
+        .then(
+          at => at === address,
+          () => false,
+        ),
+    );
     await page.resize(width, height);
     return page;
   }
@@ -125,7 +159,11 @@ class WebKitBrowser {
   async close() {
     if (this.session) await this.call('DELETE', this.session).catch(() => {});
     if (this.driver.exitCode === null) {
-      try { process.kill(-this.driver.pid, 'SIGTERM'); } catch { /* it has ended */ }
+      try {
+        process.kill(-this.driver.pid, 'SIGTERM');
+      } catch {
+        /* it has ended */
+      }
     }
     this.display.removeAllListeners('exit');
     this.display.kill();
@@ -143,9 +181,12 @@ class WebKitPage extends Page {
     return this.browser.call(method, `${this.browser.session}${path}`, body);
   }
 
-  // The driver tells nothing of the console, so the page's own is listened to, from as early as the driver can.
+  // The driver tells nothing of the console, so the page's own is listened to, from as early as the driver
+  // can.
   async leaveBy(path, body) {
-    await this.evaluate(() => { globalThis.left = true; });
+    await this.evaluate(() => {
+      globalThis.left = true;
+    });
     await this.call('POST', path, body);
     await this.until('the next document', () => this.evaluate(() => !globalThis.left).catch(() => false));
     await this.evaluate(() => {
@@ -173,11 +214,12 @@ class WebKitPage extends Page {
   }
 
   evaluate(wanted, ...given) {
-    const script = typeof wanted === 'function'
-      ? `const done = arguments[arguments.length - 1];
+    const script =
+      typeof wanted === 'function'
+        ? `const done = arguments[arguments.length - 1];
          Promise.resolve((${wanted})(...[...arguments].slice(0, -1))).then(value => done({ value }),
            error => done({ error: String(error) }));`
-      : `arguments[arguments.length - 1]({ value: (${wanted}) });`;
+        : `arguments[arguments.length - 1]({ value: (${wanted}) });`;
     return this.call('POST', '/execute/async', { script, args: given }).then(({ value, error }) => {
       if (error) throw new Error(`webkit: ${error}`);
       return value;
@@ -195,9 +237,12 @@ class WebKitPage extends Page {
   pressAll(points) {
     const steps = points.flatMap(([x, y]) => [
       { type: 'pointerMove', duration: 0, origin: 'viewport', x: Math.round(x), y: Math.round(y) },
-      { type: 'pointerDown', button: 0 }, { type: 'pointerUp', button: 0 },
+      { type: 'pointerDown', button: 0 },
+      { type: 'pointerUp', button: 0 },
     ]);
-    return this.actions([{ type: 'pointer', id: 'mouse', parameters: { pointerType: 'mouse' }, actions: steps }]);
+    return this.actions([
+      { type: 'pointer', id: 'mouse', parameters: { pointerType: 'mouse' }, actions: steps },
+    ]);
   }
 
   touch(x, y) {
@@ -205,9 +250,23 @@ class WebKitPage extends Page {
   }
 
   async wheel(x, y, by) {
-    await this.actions([{ type: 'wheel', id: 'wheel', actions: [
-      { type: 'scroll', duration: 0, origin: 'viewport', x: Math.round(x), y: Math.round(y), deltaX: 0, deltaY: by },
-    ] }]);
+    await this.actions([
+      {
+        type: 'wheel',
+        id: 'wheel',
+        actions: [
+          {
+            type: 'scroll',
+            duration: 0,
+            origin: 'viewport',
+            x: Math.round(x),
+            y: Math.round(y),
+            deltaX: 0,
+            deltaY: by,
+          },
+        ],
+      },
+    ]);
     // The same turn again would count as no change. (It is taken back, at 0,0, where nothing scrolls.)
     await this.call('DELETE', '/actions');
   }
@@ -215,7 +274,8 @@ class WebKitPage extends Page {
   keys(names, gap) {
     const steps = names.flatMap(name => {
       const value = codes[name] ?? name;
-      const down = { type: 'keyDown', value }, up = { type: 'keyUp', value };
+      const down = { type: 'keyDown', value },
+        up = { type: 'keyUp', value };
       return gap ? [down, up, { type: 'pause', duration: gap }] : [down, up];
     });
     return this.actions([{ type: 'key', id: 'keyboard', actions: steps }]);
@@ -236,10 +296,18 @@ class WebKitPage extends Page {
   }
 
   async chord(modifier, name) {
-    await this.actions([{ type: 'key', id: 'keyboard', actions: [
-      { type: 'keyDown', value: codes[modifier] }, { type: 'keyDown', value: codes[name] ?? name },
-      { type: 'keyUp', value: codes[name] ?? name }, { type: 'keyUp', value: codes[modifier] },
-    ] }]);
+    await this.actions([
+      {
+        type: 'key',
+        id: 'keyboard',
+        actions: [
+          { type: 'keyDown', value: codes[modifier] },
+          { type: 'keyDown', value: codes[name] ?? name },
+          { type: 'keyUp', value: codes[name] ?? name },
+          { type: 'keyUp', value: codes[modifier] },
+        ],
+      },
+    ]);
   }
 
   async screenshot() {
@@ -253,7 +321,10 @@ class WebKitPage extends Page {
       if (inner[0] === width && inner[1] === height) return;
       const outer = await this.call('GET', '/window/rect');
       await this.call('POST', '/window/rect', {
-        x: 0, y: 0, width: outer.width + width - inner[0], height: outer.height + height - inner[1],
+        x: 0,
+        y: 0,
+        width: outer.width + width - inner[0],
+        height: outer.height + height - inner[1],
       });
       const end = Date.now() + 1500;
       while (Date.now() < end) {
