@@ -169,16 +169,19 @@ void list_advice(Context& c, Reckoning& out) {
         if (inside) j.advice.add({Advice::ask_prescriber_rate, {Figure(needed)}, out.rates.floor_sum});
     }
     if (step_short) j.advice.add({Advice::finer_device, {Figure(out.rates.step)}, {}});
+    bool ahead = false;
     if ((rates_short || hang_late || expired) && !running) {
-        const bool ahead = j.latest_start && out.start > *j.latest_start &&
-                           !c.horizon.reached(*j.latest_start + Seconds{1});
+        ahead = j.latest_start && out.start > *j.latest_start &&
+                !c.horizon.reached(*j.latest_start + Seconds{1});
         if (ahead) {
             j.advice.add({Advice::start_earlier, {Figure(*j.latest_start)}, j.latest_start_sum});
         } else {
             j.advice.add({Advice::no_earlier_start, {}, {}});
         }
     }
-    if ((hang_late || expired || start_passed) && !running) j.advice.add({Advice::send_back, {}, {}});
+    // While an earlier start would still do, a bag in date is not sent back in the same breath.
+    const bool too_late = (hang_late || start_passed) && !ahead;
+    if ((too_late || expired) && !running) j.advice.add({Advice::send_back, {}, {}});
     if (rates_short || expired || start_passed || running || line_full) j.advice.add({Advice::ask_blood_bank, {}, {}});
 }
 

@@ -63,7 +63,10 @@ TEST_CASE("a start at the last second of the window fits, one second later it do
     CHECK(late.judgement.verdict == Verdict::does_not_fit);
     CHECK(reasoned(late, Reason::hang_too_late));
     CHECK(advised(late, Advice::start_earlier));
-    CHECK(advised(late, Advice::send_back));
+    CHECK_FALSE(advised(late, Advice::send_back));  // not yet: an earlier start would still do
+    const Reckoning passed = reckoned(p, s, at("10:30:01"));
+    CHECK_FALSE(advised(passed, Advice::start_earlier));
+    CHECK(advised(passed, Advice::send_back));
 }
 
 TEST_CASE("each limit counts from the event that it names, and the earliest wins") {
