@@ -188,7 +188,7 @@ configure() {
     need_disk 400 "$tree" "the build"
     local options=(-DIMGUI_DIR="$(imgui_dir)" -DCATCH2_DIR="$deps/catch2-$kind" "$@")
     # Catch2 is no option, but whether it is there decides whether tests are built.
-    id="$(tool_chain_id "$kind") $(cat "$deps/catch2-$kind/.tool-chain" 2>/dev/null) ${options[*]}"
+    id="$(tool_chain_id "$kind") $(cat "$deps/catch2-$kind/.tool-chain" 2>/dev/null || :) ${options[*]}"
     if [ "$(cat "$tree/.configured" 2>/dev/null)" != "$id" ]; then
         rm -f "$tree/CMakeCache.txt"
         quietly "configure-$kind.log" "CMake cannot configure the $kind build" \
