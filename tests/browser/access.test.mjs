@@ -78,7 +78,7 @@ describe('accessibility', { concurrency: 1 }, () => {
     await page.tap({ role: 'button', name: /^More/ });
     await page.find({ role: 'button', name: /^Back/ });
     await nothing('the further entries');
-    await page.resize(768, 1024);
+    await page.resizeAndSettle(768, 1024);
     await page.until(
       'the narrow screen',
       async () =>
@@ -210,7 +210,7 @@ describe('accessibility', { concurrency: 1 }, () => {
   });
 
   onPage('a node that is scrolled away comes into sight when it gets the focus', async () => {
-    await page.resize(768, 1024);
+    await page.resizeAndSettle(768, 1024);
     await enterByTaps(page);
     await page.tap({ role: 'button', name: /^More/ });
     await page.find({ role: 'button', name: /^Back/ });

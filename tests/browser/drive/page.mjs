@@ -59,6 +59,24 @@ export class Page {
     });
   }
 
+  // Another size, and until the page is laid out for it: a tap that was made for the arrangement before is
+  // dropped by the page, on purpose.
+  async resizeAndSettle(width, height) {
+    await this.resize(width, height);
+    let before = '';
+    let alike = 0;
+    await this.until(`the page to be laid out for ${width}x${height}`, async () => {
+      const state = await this.state();
+      const boxes = JSON.stringify((await this.nodes()).map(node => node.box));
+      const whole = await this.evaluate(
+        () => document.getElementById('picture').width === Math.round(innerWidth * devicePixelRatio),
+      );
+      alike = whole && state.width === width && boxes === before ? alike + 1 : 0;
+      before = boxes;
+      return alike >= 10;
+    });
+  }
+
   // The one node of this role and name (a text or a RegExp); waits for it.
   async find(wanted) {
     const what = `${wanted.role ?? 'node'} ${wanted.name ?? ''}${wanted.value ? ` = ${wanted.value}` : ''}`;
