@@ -60,6 +60,11 @@ CheckState state_of(Context& c, const Check& check, const Check* following, bool
 
 }  // namespace
 
+bool holds_up_rate(const Context& c, const Check& check) {
+    return check.kind == CheckKind::early && c.state.charting &&
+           (check.state == CheckState::due || check.state == CheckState::missed);
+}
+
 void list_checks(Context& c, Reckoning& out) {
     const CheckRules& rules = c.protocol.checks;
     const Instant start = out.start;

@@ -16,11 +16,19 @@ Volume bag_for_pushed(const Context& c, Volume pushed) {
     return bag > Volume{} ? bag : Volume{};
 }
 
+bool has(const Judgement& judgement, Reason reason) {
+    for (const Reason there : judgement.reasons)
+        if (there == reason) return true;
+    return false;
+}
+
 bool whole_bag(const Order& order) { return !order.dose && !order.dose_per_kg; }
 
 // By how much the end would be late at the highest rate there is, and what could be given until the limit.
-void find_shortfall(const Context& c, Reckoning& out, Volume wanted_push, Volume wanted) {
+void find_shortfall(const Context& c, Reckoning& out) {
     Judgement& j = out.judgement;
+    const Volume saline = out.volumes.saline_first;
+    const Volume wanted = c.whole_push > saline ? c.whole_push - saline : Volume{};
     const Instant limit = *out.finish_by;
     const Seconds left = limit - out.start;
     const Rate highest = out.rates.set;  // a partial plan runs at the highest rate
@@ -34,7 +42,7 @@ void find_shortfall(const Context& c, Reckoning& out, Volume wanted_push, Volume
                                 pushed_in(c.slow, left, highest));
     }
     if (highest > Rate{}) {
-        const Instant end = out.start + span_for(c.slow, wanted_push, highest);
+        const Instant end = out.start + span_for(c.slow, c.whole_push, highest);
         if (end > limit) j.over_by = end - limit;
         j.over_sum = sum_of(SumKind::over_by, end, limit, j.over_by);
     }
@@ -63,12 +71,12 @@ void find_weight_needed(const Context& c, Reckoning& out) {
 
 // The latest start from which the whole of it still fits at the highest rate. Limits that are counted from
 // the start move with it: they are met from every start or from none.
-void find_latest_start(const Context& c, Reckoning& out, Volume wanted_push) {
+void find_latest_start(const Context& c, Reckoning& out) {
     const Rate highest = round_down(out.rates.ceiling.rate, device_step(c.state.device));
-    if (highest <= Rate{} || wanted_push <= out.volumes.saline_first) return;
+    if (highest <= Rate{} || c.whole_push <= out.volumes.saline_first) return;
     // As slow as the slow stage throughout: then there is none of its own.
     const bool staged = c.slow_rule && highest > c.slow_rule->rate;
-    const Seconds needs = span_for(staged ? c.slow_rule : std::nullopt, wanted_push, highest);
+    const Seconds needs = span_for(staged ? c.slow_rule : std::nullopt, c.whole_push, highest);
     std::optional<Instant> latest;
     Sum sum{};
     for (const Window& w : out.windows) {
@@ -131,26 +139,18 @@ void find_late_start(const Context& c, Reckoning& out) {
         const bool expired = w.kind == LimitKind::finish && label && out.start >= *w.latest;
         if (!hang && !start && !expired) continue;
         const Reason reason = label ? Reason::expires_first : Reason::hang_too_late;
-        bool there = false;
-        for (const Reason r : out.judgement.reasons) there = there || r == reason;
-        if (!there) out.judgement.reasons.add(reason);
+        if (!has(out.judgement, reason)) out.judgement.reasons.add(reason);
     }
 }
 
 void list_advice(Context& c, Reckoning& out) {
     Judgement& j = out.judgement;
-    bool line_full = false;
-    bool start_passed = false;
-    bool rates_short = false, step_short = false, hang_late = false, expired = false;
-    for (const Reason reason : j.reasons) {
-        rates_short = rates_short || reason == Reason::ceiling_below_floor || reason == Reason::no_step_between ||
-                      reason == Reason::slow_stage_too_long || reason == Reason::limit_before_start;
-        step_short = step_short || reason == Reason::no_step_between;
-        line_full = line_full || reason == Reason::line_holds_all;
-        start_passed = start_passed || reason == Reason::latest_start_passed;
-        hang_late = hang_late || reason == Reason::hang_too_late;
-        expired = expired || reason == Reason::expires_first;
-    }
+    const bool step_short = has(j, Reason::no_step_between);
+    const bool rates_short = step_short || has(j, Reason::ceiling_below_floor) ||
+                             has(j, Reason::slow_stage_too_long) || has(j, Reason::limit_before_start);
+    const bool hang_late = has(j, Reason::hang_too_late);
+    const bool expired = has(j, Reason::expires_first);
+    const bool start_passed = has(j, Reason::latest_start_passed);
     const bool running = c.state.times.start->happened;
     if (rates_short && !running) {
         if (whole_bag(c.state.order) && j.largest_bag > Volume{})
@@ -182,28 +182,21 @@ void list_advice(Context& c, Reckoning& out) {
     // While an earlier start would still do, a bag in date is not sent back in the same breath.
     const bool too_late = (hang_late || start_passed) && !ahead;
     if ((too_late || expired) && !running) j.advice.add({Advice::send_back, {}, {}});
-    if (rates_short || expired || start_passed || running || line_full) j.advice.add({Advice::ask_blood_bank, {}, {}});
+    if (rates_short || expired || start_passed || running || has(j, Reason::line_holds_all))
+        j.advice.add({Advice::ask_blood_bank, {}, {}});
 }
 
 }  // namespace
 
 void judge(Context& c, Reckoning& out) {
     Judgement& j = out.judgement;
-    // What was wanted, before a partial plan cut it.
-    Volume wanted = out.volumes.wanted;
-    const Volume bag = out.volumes.bag - out.volumes.lost;
-    if (wanted > bag) wanted = bag;
-    const Volume needed = wanted + out.volumes.saline_first;
-    const Volume wanted_push = needed > c.bag_at_start && !c.state.line.cleared ? c.bag_at_start : needed;
-    const bool partial = out.rates.rule == RateRule::partial;
-
-    if (partial && out.finish_by)
-        find_shortfall(c, out, wanted_push, wanted_push > out.volumes.saline_first
-                                                ? wanted_push - out.volumes.saline_first : Volume{});
-    else
+    if (out.rates.rule == RateRule::partial) {
+        find_shortfall(c, out);
+        find_weight_needed(c, out);
+    } else {
         j.can_give = out.volumes.given;
-    if (partial) find_weight_needed(c, out);
-    find_latest_start(c, out, wanted_push);
+    }
+    find_latest_start(c, out);
     find_late_start(c, out);
     if (j.latest_start && (!out.start_by || *j.latest_start < *out.start_by)) out.start_by = j.latest_start;
 

@@ -21,18 +21,12 @@ bool settled(CheckState state) {
     return state == CheckState::done || state == CheckState::done_late || state == CheckState::not_needed;
 }
 
-// An early check that is not in holds up the higher rate, also when the next check has fallen due meanwhile.
-bool waits_for_early(const Context& c, const Check& check) {
-    return check.kind == CheckKind::early && c.state.charting &&
-           (check.state == CheckState::due || check.state == CheckState::missed);
-}
-
 void add_checks(Reckoning& out, Context& c, bool before_rate_change) {
     for (std::size_t i = 0; i < out.checks.size(); ++i) {
         const Check& check = out.checks[i];
         const bool first = check.kind == CheckKind::baseline || check.kind == CheckKind::early;
         if (first != before_rate_change || settled(check.state)) continue;
-        const bool open = check.state == CheckState::due || waits_for_early(c, check);
+        const bool open = check.state == CheckState::due || holds_up_rate(c, check);
         add_step(out, c, {StepKind::check, check.due, {}, static_cast<std::int32_t>(i)}, open);
     }
 }
@@ -46,7 +40,7 @@ void list_next(Context& c, Reckoning& out) {
 
     add_checks(out, c, true);  // the rate goes up only after the early check is in
     bool held_up = false;
-    for (const Check& check : out.checks) held_up = held_up || waits_for_early(c, check);
+    for (const Check& check : out.checks) held_up = held_up || holds_up_rate(c, check);
     for (std::size_t i = 0; i < out.stages.size(); ++i) {
         const Stage& stage = out.stages[i];
         add_step(out, c, {i == 0 ? StepKind::start : StepKind::raise_rate, stage.from, stage.rate, -1},

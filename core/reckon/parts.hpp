@@ -50,12 +50,22 @@ struct Context {
     std::optional<Slow> slow_rule;    // the slow stage that the protocol asks for
     std::optional<Slow> slow;         // as it is run: none where the transfusion is that slow throughout
     Volume bag_at_start{};            // in the bag when the device starts
+    Volume whole_push{};              // what the device has to move for the whole of it, before a partial plan cuts it
     std::optional<Instant> spiked;    // stated, or the start in its place
     std::optional<Instant> left_storage;
     bool pace_met = true;             // the wished duration comes out
 };
 
 Rate device_step(const Device& device);
+
+/// What is usual for this person: at risk of overload it is a pace of its own, where the protocol has one.
+const UsualPace& usual_for(const Context& c);
+
+/// An early check that is not in: it holds up the higher rate, also when the next check has fallen due meanwhile.
+bool holds_up_rate(const Context& c, const Check& check);
+
+/// What reaches the vein, and what is left where, when the device has moved `pushed` in all.
+void settle_volumes(const Context& c, Volumes& volumes, Volume pushed);
 
 void open_windows(Context& c, Reckoning& out);     // opened, latest, finish_by
 void settle_windows(Context& c, Reckoning& out);   // planned, kept, state; after the stages are known
@@ -85,6 +95,8 @@ struct Pace {
     CountsFrom counts_from = CountsFrom::start;
     RateRatio rate{};  // for the two kinds that name a rate
     Basis basis{};
+
+    bool names_rate() const { return kind == Order::Pace::at_rate || kind == Order::Pace::at_rate_per_kg; }
 };
 Pace pace_of(const Context& c, const Reckoning& out);
 Pace usual_pace(const Context& c, const Reckoning& out);

@@ -9,22 +9,21 @@ bool below(RateRatio a, RateRatio b) { return compare_ratio(a, b) < 0; }
 Rate grid_floor(const Context& c, RateRatio r) { return round_down(r, device_step(c.state.device)); }
 Rate grid_ceil(const Context& c, RateRatio r) { return round_up(r, device_step(c.state.device)); }
 
-// The floor for what is left when the slow stage (if any) is over; none without a limit, or when the limit
+// The floor for what is left when the slow stage (if any) is over; none when the limit
 // does not even leave room for the slow stage (then no rate meets it).
-std::optional<RateRatio> floor_of(Reckoning& out, const std::optional<Slow>& slow) {
-    if (!out.finish_by) return std::nullopt;
+void find_floor(const Reckoning& out, const std::optional<Slow>& slow, Rates& rates) {
+    rates.floor.reset();
     const Seconds lasts = slow ? slow->lasts : Seconds{};
     const Volume done = slow ? slow->volume : Volume{};
     const Seconds left = *out.finish_by - out.start - lasts;
-    if (left <= Seconds{} || out.volumes.pushed <= done) return std::nullopt;
-    const RateRatio floor = (out.volumes.pushed - done) / left;
-    out.rates.floor_sum = sum_of(SumKind::rest_to_limit, out.volumes.pushed, done, left, floor);
-    return floor;
+    if (left <= Seconds{} || out.volumes.pushed <= done) return;
+    rates.floor = (out.volumes.pushed - done) / left;
+    rates.floor_sum = sum_of(SumKind::rest_to_limit, out.volumes.pushed, done, left, *rates.floor);
 }
 
 // The wished flow after the slow stage (or throughout, without one); none when the wish cannot be met.
 std::optional<RateRatio> target_of(const Pace& pace, Volume pushed, const std::optional<Slow>& slow) {
-    if (pace.kind == Order::Pace::at_rate || pace.kind == Order::Pace::at_rate_per_kg) return pace.rate;
+    if (pace.names_rate()) return pace.rate;
     const Volume rest = slow ? pushed - slow->volume : pushed;
     const bool inside = slow && pace.counts_from == CountsFrom::start;
     const Seconds time = inside ? pace.duration - slow->lasts : pace.duration;
@@ -34,7 +33,7 @@ std::optional<RateRatio> target_of(const Pace& pace, Volume pushed, const std::o
 
 // The wished flow if the whole of it went at one rate.
 std::optional<RateRatio> flat_target(const Pace& pace, Volume pushed, const Slow& slow) {
-    if (pace.kind == Order::Pace::at_rate || pace.kind == Order::Pace::at_rate_per_kg) return pace.rate;
+    if (pace.names_rate()) return pace.rate;
     const Seconds time =
         pace.counts_from == CountsFrom::rate_change ? pace.duration + slow.lasts : pace.duration;
     if (time <= Seconds{}) return std::nullopt;
@@ -42,8 +41,7 @@ std::optional<RateRatio> flat_target(const Pace& pace, Volume pushed, const Slow
 }
 
 bool rounds_down(const Pace& pace) {
-    return pace.kind == Order::Pace::at_least || pace.kind == Order::Pace::at_rate ||
-           pace.kind == Order::Pace::at_rate_per_kg;
+    return pace.kind == Order::Pace::at_least || pace.names_rate();
 }
 
 // The target rounded to the device, held between floor and ceiling (design section 5, "Rates").
@@ -81,10 +79,13 @@ void add_ceiling(Rates& rates, Ceiling ceiling) {
     if (rates.ceiling.kind == CeilingKind::none || below(ceiling.rate, rates.ceiling.rate)) rates.ceiling = ceiling;
 }
 
+Ceiling as_stated(CeilingKind kind, const Context& c, RateRatio rate, const Basis& basis = {}) {
+    return {kind, rate, basis, sum_of(SumKind::rate_as_limited, rate, grid_floor(c, rate))};
+}
+
 // "Over at least": the rate that would take just that long is the order's ceiling.
 void limit_to_target(const Context& c, Rates& rates) {
-    add_ceiling(rates, {CeilingKind::order, *rates.target, {},
-                        sum_of(SumKind::rate_as_limited, *rates.target, grid_floor(c, *rates.target))});
+    add_ceiling(rates, as_stated(CeilingKind::order, c, *rates.target));
 }
 
 Ceiling by_weight(CeilingKind kind, const Context& c, const Given<RatePerKg>& most) {
@@ -101,30 +102,31 @@ Rate device_step(const Device& device) {
 
 void find_ceilings(Context& c, Reckoning& out) {
     out.rates.step = device_step(c.state.device);
-    if (c.rules.most) {
-        const RateRatio rate = exactly(c.rules.most->value);
-        add_ceiling(out.rates, {CeilingKind::component, rate, c.rules.most->basis,
-                          sum_of(SumKind::rate_as_limited, rate, grid_floor(c, rate))});
-    }
-    if (c.rules.most_per_kg) add_ceiling(out.rates, by_weight(CeilingKind::weight, c, *c.rules.most_per_kg));
-    if (c.state.recipient.overload_risk == Answer::yes && c.rules.most_per_kg_at_risk)
-        add_ceiling(out.rates, by_weight(CeilingKind::overload_risk, c, *c.rules.most_per_kg_at_risk));
-    if (c.state.order.most) {
-        const RateRatio rate = exactly(*c.state.order.most);
-        add_ceiling(out.rates, {CeilingKind::order, rate, {}, sum_of(SumKind::rate_as_limited, rate, grid_floor(c, rate))});
-    }
+    Rates& rates = out.rates;
+    const ComponentRules& rules = c.rules;
+    const Order& order = c.state.order;
+    const Device& device = c.state.device;
+    if (rules.most)
+        add_ceiling(rates, as_stated(CeilingKind::component, c, exactly(rules.most->value), rules.most->basis));
+    if (rules.most_per_kg) add_ceiling(rates, by_weight(CeilingKind::weight, c, *rules.most_per_kg));
+    if (c.state.recipient.overload_risk == Answer::yes && rules.most_per_kg_at_risk)
+        add_ceiling(rates, by_weight(CeilingKind::overload_risk, c, *rules.most_per_kg_at_risk));
+    if (order.most) add_ceiling(rates, as_stated(CeilingKind::order, c, exactly(*order.most)));
+    // What is usual at a rate is no ceiling; what was ordered at a rate is.
     const Pace pace = pace_of(c, out);
-    if (c.state.order.pace == Order::Pace::at_rate || c.state.order.pace == Order::Pace::at_rate_per_kg)
-        add_ceiling(out.rates, {CeilingKind::order, pace.rate, {},
-                          sum_of(SumKind::rate_as_limited, pace.rate, grid_floor(c, pace.rate))});
-    const bool pump = c.state.device.kind == DeviceKind::pump;
-    const RateRatio most = exactly(pump ? c.state.device.most : bounds::rate);
-    add_ceiling(out.rates, {CeilingKind::device, most, {}, sum_of(SumKind::rate_as_limited, most, grid_floor(c, most))});
+    if (order.pace != Order::Pace::usual && pace.names_rate())
+        add_ceiling(rates, as_stated(CeilingKind::order, c, pace.rate));
+    const bool pump = device.kind == DeviceKind::pump;
+    add_ceiling(rates, as_stated(CeilingKind::device, c, exactly(pump ? device.most : bounds::rate)));
+}
+
+const UsualPace& usual_for(const Context& c) {
+    const bool at_risk = c.state.recipient.overload_risk == Answer::yes;
+    return at_risk && c.rules.usual_at_risk ? *c.rules.usual_at_risk : c.rules.usual;
 }
 
 Pace usual_pace(const Context& c, const Reckoning& out) {
-    const bool at_risk = c.state.recipient.overload_risk == Answer::yes;
-    const UsualPace& usual = at_risk && c.rules.usual_at_risk ? *c.rules.usual_at_risk : c.rules.usual;
+    const UsualPace& usual = usual_for(c);
     Pace pace{Order::Pace::within, {}, c.protocol.duration_counts_from.value, {}, usual.basis};
     if (usual.rate_per_kg) {
         pace.kind = Order::Pace::at_rate_per_kg;
@@ -186,12 +188,11 @@ namespace {
 void explain_rate(const Context& c, Rates& rates, Volume pushed, const Pace& pace) {
     const Volume slow_volume = c.slow ? c.slow->volume : Volume{};
     const Volume rest = pushed > slow_volume ? pushed - slow_volume : Volume{};
-    const bool by_rate = pace.kind == Order::Pace::at_rate || pace.kind == Order::Pace::at_rate_per_kg;
     if (rates.rule == RateRule::held_at_ceiling || rates.rule == RateRule::partial) {
         rates.set_sum = sum_of(SumKind::rate_as_limited, rates.ceiling.rate, rates.set);
     } else if (rates.rule == RateRule::raised_to_floor && rates.floor) {
         rates.set_sum = sum_of(SumKind::rate_as_limited, *rates.floor, rates.set);
-    } else if (rates.target && (by_rate || rates.target->num == 0)) {
+    } else if (rates.target && (pace.names_rate() || rates.target->num == 0)) {
         rates.set_sum = sum_of(SumKind::rate_as_limited, *rates.target, rates.set);
     } else if (rates.target) {
         const Seconds span{floor_div(static_cast<Wide>(rest.units) * rates.target->den, rates.target->num)};
@@ -207,11 +208,10 @@ struct Way {
 };
 
 // At one rate throughout.
-Way at_one_rate(const Context& c, Reckoning& out, const Pace& pace) {
+Way at_one_rate(const Context& c, const Reckoning& out, const Pace& pace) {
     Way way{out.rates, {}, false};
     way.rates.target = flat_target(pace, out.volumes.pushed, *c.slow);
-    way.rates.floor = floor_of(out, std::nullopt);
-    way.rates.floor_sum = out.rates.floor_sum;
+    find_floor(out, std::nullopt, way.rates);
     const bool small = out.volumes.pushed <= c.slow->volume;
     way.slow_only = small && (!way.rates.target || below(exactly(c.slow->rate), *way.rates.target));
     if (way.slow_only) way.rates.target = exactly(c.slow->rate);
@@ -221,7 +221,7 @@ Way at_one_rate(const Context& c, Reckoning& out, const Pace& pace) {
 }
 
 // In stages: the slow one first, if there is one.
-Way in_stages(Context& c, Reckoning& out, const Pace& pace) {
+Way in_stages(Context& c, const Reckoning& out, const Pace& pace) {
     const Volume pushed = out.volumes.pushed;
     Way way{out.rates, {}, false};
     way.rates.target = target_of(pace, pushed, c.slow);
@@ -235,8 +235,7 @@ Way in_stages(Context& c, Reckoning& out, const Pace& pace) {
         usual.counts_from = CountsFrom::rate_change;
         way.rates.target = target_of(usual, pushed, c.slow);
     }
-    way.rates.floor = floor_of(out, c.slow);
-    way.rates.floor_sum = out.rates.floor_sum;
+    find_floor(out, c.slow, way.rates);
     way.choice = choose(c, way.rates, pace);
     return way;
 }

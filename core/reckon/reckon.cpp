@@ -29,12 +29,13 @@ Missing missing_from(const Protocol& protocol, const State& state) {
 }  // namespace
 
 void reckon(const Protocol& protocol, const State& state, Instant now, Reckoning& out) {
-    out = Reckoning{};
+    Reckoning blank;  // not Reckoning{}: that would clear the lists' storage as well, which takes as long as the rest
+    out = blank;
     out.now = now;
     out.missing = missing_from(protocol, state);
     const Component component = state.unit.component.value_or(Component::red_cells);
     Context c{.protocol = protocol, .state = state, .rules = protocol.rules(component),
-              .horizon = Horizon(now), .slow_rule = {}, .slow = {}, .bag_at_start = {}, .spiked = {}, .left_storage = {},
+              .horizon = Horizon(now), .slow_rule = {}, .slow = {}, .bag_at_start = {}, .whole_push = {}, .spiked = {}, .left_storage = {},
               .pace_met = true};
 
     if (!out.missing.component) open_windows(c, out);

@@ -51,17 +51,12 @@ void lay_stages(Context& c, Reckoning& out) {
     Volumes& v = out.volumes;
     Rates& rates = out.rates;
     const bool partial = rates.rule == RateRule::partial;
-    const Volume wanted = v.pushed;
 
     if (partial) {
         // As much as can be given until the limit; then it has to stop.
         const Seconds left = out.finish_by ? *out.finish_by - out.start : Seconds{};
         const Volume possible = pushed_in(c.slow, left, rates.set);
-        v.pushed = possible < wanted ? possible : wanted;
-        v.given = v.pushed > v.saline_first ? v.pushed - v.saline_first : Volume{};
-        v.left_in_bag = v.pushed < c.bag_at_start ? c.bag_at_start - v.pushed : Volume{};
-        v.left_in_line = v.bag - v.lost - v.given - v.left_in_bag;
-        v.pushed_sum = sum_of(SumKind::pushed, v.given, v.pushed - v.given, v.pushed);
+        settle_volumes(c, v, possible < c.whole_push ? possible : c.whole_push);
     }
 
     Instant at = out.start;

@@ -2,6 +2,14 @@
 
 namespace hangtime::parts {
 
+void settle_volumes(const Context& c, Volumes& v, Volume pushed) {
+    v.pushed = pushed;
+    v.given = pushed > v.saline_first ? pushed - v.saline_first : Volume{};
+    v.left_in_bag = pushed < c.bag_at_start ? c.bag_at_start - pushed : Volume{};
+    v.left_in_line = v.bag - v.lost - v.given - v.left_in_bag;
+    v.pushed_sum = sum_of(SumKind::pushed, v.given, pushed - v.given, pushed);
+}
+
 // Design section 5, "Volumes". With line d, bag b after what priming lost, and dose D (= b for the whole bag),
 // all the cases there come out of three lines: what stands in the bag when the device starts, what the
 // device would have to move so that the vein gets D, and what it can move if the line must not be cleared.
@@ -33,11 +41,8 @@ void find_volumes(Context& c, Reckoning& out) {
     const Volume reachable = v.wanted < bag ? v.wanted : bag;
     const Volume needed = reachable + v.saline_first;
     const bool runs_empty = needed > c.bag_at_start;
-    v.pushed = runs_empty && !line.cleared ? c.bag_at_start : needed;
-    v.given = v.pushed > v.saline_first ? v.pushed - v.saline_first : Volume{};
-    v.left_in_bag = v.pushed < c.bag_at_start ? c.bag_at_start - v.pushed : Volume{};
-    v.left_in_line = bag - v.given - v.left_in_bag;
-    v.pushed_sum = sum_of(SumKind::pushed, v.given, v.pushed - v.given, v.pushed);
+    c.whole_push = runs_empty && !line.cleared ? c.bag_at_start : needed;
+    settle_volumes(c, v, c.whole_push);
 }
 
 }  // namespace hangtime::parts

@@ -66,8 +66,7 @@ void warn_of_plan(Context& c, Reckoning& out) {
     const Volume bag = v.bag - v.lost;
 
     for (const Check& check : out.checks)
-        if (check.kind == CheckKind::early && c.state.charting && c.state.times.start->happened &&
-            (check.state == CheckState::due || check.state == CheckState::missed))
+        if (holds_up_rate(c, check))
             add(out, Warning::early_check_open, Severity::caution, {Figure(check.due)}, check.basis);
 
     if (v.saline_first > Volume{}) {
@@ -95,8 +94,7 @@ void warn_of_plan(Context& c, Reckoning& out) {
     if (c.slow && c.slow->one_step)
         add(out, Warning::slow_stage_one_step, Severity::caution, {Figure(c.slow->rate)}, c.slow->basis);
 
-    const bool at_risk = c.state.recipient.overload_risk == Answer::yes && c.rules.usual_at_risk;
-    const UsualPace& usual = at_risk ? *c.rules.usual_at_risk : c.rules.usual;
+    const UsualPace& usual = usual_for(c);
     if (fits && usual.least && usual.most && lasts < *usual.least)
         add(out, Warning::duration_unusual, Severity::caution,
             {Figure(lasts), Figure(*usual.least), Figure(*usual.most)}, usual.basis);

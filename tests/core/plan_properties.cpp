@@ -201,6 +201,15 @@ TEST_CASE("the rate for a wished duration is the lowest step that meets it") {
     CHECK(found > 50);
 }
 
+TEST_CASE("a sum stands behind a floor that there is, and behind no other") {
+    int without = 0;
+    for_each_plan(13, [&](const Made& m, Random&) {
+        CHECK(m.r.rates.floor.has_value() == (m.r.rates.floor_sum.kind == SumKind::rest_to_limit));
+        without += !m.r.rates.floor;
+    });
+    CHECK(without > 0);
+}
+
 TEST_CASE("somebody heavier never fits less well, where weight only sets the ceiling") {
     for_each_plan(10, [](const Made& m, Random&) {
         const ComponentRules& rules = m.protocol.rules(*m.state.unit.component);
