@@ -1,5 +1,7 @@
 #include "tests/core/plan_support.hpp"
 
+#include <catch2/catch_test_macros.hpp>
+
 #include <cstdio>
 #include <cstdlib>
 
@@ -85,6 +87,22 @@ Reckoning reckoned(const Protocol& protocol, const State& state, Instant now) {
 
 Reckoning reckoned(const Protocol& protocol, const State& state) {
     return reckoned(protocol, state, state.times.issued->at);
+}
+
+State ordinary(const Protocol& protocol) { return plain_state(protocol, ml(300), at("10:00"), at("10:15")); }
+
+const Window& window(const Reckoning& reckoning, LimitKind kind, Anchor from) {
+    for (const Window& w : reckoning.windows)
+        if (w.kind == kind && w.from == from) return w;
+    FAIL("no such window");
+    std::abort();  // FAIL throws
+}
+
+const Check& check_of(const Reckoning& reckoning, CheckKind kind, std::int32_t index) {
+    for (const Check& c : reckoning.checks)
+        if (c.kind == kind && c.index == index) return c;
+    FAIL("no such check");
+    std::abort();  // FAIL throws
 }
 
 std::vector<std::string> check_times(const Reckoning& reckoning) {

@@ -31,6 +31,13 @@ void set_limit(Protocol& protocol, LimitKind kind, Anchor from, Seconds within);
 Reckoning reckoned(const Protocol& protocol, const State& state);
 Reckoning reckoned(const Protocol& protocol, const State& state, Instant now);
 
+/// 300 mL, issued at 10:00, to start at 10:15.
+State ordinary(const Protocol& protocol);
+
+/// The window of this kind that counts from `from`, and the check of this kind; the test ends where there is none.
+const Window& window(const Reckoning& reckoning, LimitKind kind, Anchor from = Anchor::issued);
+const Check& check_of(const Reckoning& reckoning, CheckKind kind, std::int32_t index = 0);
+
 std::vector<std::string> check_times(const Reckoning& reckoning);  // without the baseline
 bool warned(const Reckoning& reckoning, Warning code);
 bool advised(const Reckoning& reckoning, Advice code);

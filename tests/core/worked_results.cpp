@@ -10,12 +10,6 @@ using namespace hangtime::test;
 
 namespace {
 using Clocks = std::vector<std::string>;
-
-Window* find(Reckoning& r, LimitKind kind) {
-    for (Window& w : r.windows)
-        if (w.kind == kind && w.binds) return &w;
-    return nullptr;
-}
 }  // namespace
 
 TEST_CASE("an adult's unit in two hours from the start") {
@@ -24,7 +18,7 @@ TEST_CASE("an adult's unit in two hours from the start") {
     Reckoning r = reckoned(p, s);
 
     REQUIRE(r.planned);
-    CHECK(clock_of(*find(r, LimitKind::hang)->latest) == "14:10");
+    CHECK(clock_of(*window(r, LimitKind::hang).latest) == "14:10");
     CHECK(clock_of(*r.start_by) == "14:10");
     CHECK(clock_of(*r.finish_by) == "17:40");
     REQUIRE(r.stages.size() == 2);
