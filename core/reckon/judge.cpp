@@ -24,6 +24,49 @@ bool has(const Judgement& judgement, Reason reason) {
 
 bool whole_bag(const Order& order) { return !order.dose && !order.dose_per_kg; }
 
+bool rates_short(const Judgement& j) {
+    return has(j, Reason::no_step_between) || has(j, Reason::ceiling_below_floor) ||
+           has(j, Reason::slow_stage_too_long) || has(j, Reason::limit_before_start);
+}
+
+void find_latest_start(const Context& c, Reckoning& out);
+void find_late_start(const Context& c, Reckoning& out);
+
+// What would come of another state: why it would not fit, and by when it would have to start. Nothing is advised
+// that was not reckoned like this first; under "over at least", say, a smaller volume also has a lower ceiling.
+struct Trial {
+    Judgement judgement;
+    std::optional<Instant> start_by;
+};
+Trial try_out(const Context& c, const State& state) {
+    Context other = context_of(c.protocol, state, c.horizon.now());
+    Reckoning out;
+    open_windows(other, out);
+    out.start = state.times.start->when.at;
+    find_volumes(other, out);
+    find_ceilings(other, out);
+    find_slow_stage(other, out);
+    find_rates(other, out);
+    find_latest_start(other, out);
+    find_late_start(other, out);
+    const std::optional<Instant> latest = out.judgement.latest_start;
+    if (latest && (!out.start_by || *latest < *out.start_by)) out.start_by = latest;
+    return {out.judgement, out.start_by};
+}
+
+// Would it fit, begun from now on?
+bool would_fit(Context& c, const State& state) {
+    const Trial trial = try_out(c, state);
+    return trial.judgement.reasons.empty() &&
+           !(trial.start_by && c.horizon.reached(*trial.start_by + Seconds{1}));
+}
+
+State with_bag(const Context& c, Volume bag) {
+    State state = c.state;
+    state.unit.bag = bag;
+    return state;
+}
+
 // By how much the end would be late at the highest rate there is, and what could be given until the limit.
 void find_shortfall(const Context& c, Reckoning& out) {
     Judgement& j = out.judgement;
@@ -46,10 +89,10 @@ void find_shortfall(const Context& c, Reckoning& out) {
         if (end > limit) j.over_by = end - limit;
         j.over_sum = sum_of(SumKind::over_by, end, limit, j.over_by);
     }
-    // Under "over at least" the ceiling follows the volume: what can be given now is no volume that would fit.
-    const bool follows = c.state.order.pace == Order::Pace::at_least && out.rates.ceiling.kind == CeilingKind::order;
-    if (whole_bag(c.state.order) && j.can_give > Volume{} && !follows) {
-        j.largest_bag = bag_for_pushed(c, out.volumes.pushed);
+    if (whole_bag(c.state.order) && j.can_give > Volume{}) {
+        const Volume bag = bag_for_pushed(c, out.volumes.pushed);
+        if (bag == Volume{} || rates_short(try_out(c, with_bag(c, bag)).judgement)) return;
+        j.largest_bag = bag;
         j.largest_bag_sum =
             sum_of(SumKind::largest_bag, out.volumes.pushed, out.volumes.line, out.volumes.lost, j.largest_bag);
     }
@@ -146,33 +189,42 @@ void find_late_start(const Context& c, Reckoning& out) {
 void list_advice(Context& c, Reckoning& out) {
     Judgement& j = out.judgement;
     const bool step_short = has(j, Reason::no_step_between);
-    const bool rates_short = step_short || has(j, Reason::ceiling_below_floor) ||
-                             has(j, Reason::slow_stage_too_long) || has(j, Reason::limit_before_start);
+    const bool short_of_rate = rates_short(j);
     const bool hang_late = has(j, Reason::hang_too_late);
     const bool expired = has(j, Reason::expires_first);
     const bool start_passed = has(j, Reason::latest_start_passed);
     const bool running = c.state.times.start->happened;
-    if (rates_short && !running) {
-        if (whole_bag(c.state.order) && j.largest_bag > Volume{})
+    if (short_of_rate && !running) {
+        State smaller = with_bag(c, j.largest_bag);
+        if (whole_bag(c.state.order) && j.largest_bag > Volume{} && would_fit(c, smaller))
             j.advice.add({Advice::ask_split, {Figure(j.largest_bag)}, j.largest_bag_sum});
-        const bool follows = c.state.order.pace == Order::Pace::at_least;  // see find_shortfall
-        if (!whole_bag(c.state.order) && j.can_give > Volume{} && !follows)
+        smaller = c.state;
+        smaller.order.dose_per_kg.reset();
+        smaller.order.dose = j.can_give;
+        if (!whole_bag(c.state.order) && j.can_give > Volume{} && would_fit(c, smaller))
             j.advice.add({Advice::ask_prescriber_dose, {Figure(j.can_give)}, j.can_give_sum});
     }
-    if (rates_short && !running && out.rates.ceiling.kind == CeilingKind::order && out.rates.floor) {
+    if (short_of_rate && !running && out.rates.ceiling.kind == CeilingKind::order && out.rates.floor) {
         // Only the order stands in the way: a higher rate inside every other ceiling is the prescriber's to give.
         const Rate needed = round_up(*out.rates.floor, device_step(c.state.device));
-        bool inside = true;
-        for (const Ceiling& ceiling : out.rates.ceilings)
-            if (ceiling.kind != CeilingKind::order && compare_ratio(exactly(needed), ceiling.rate) > 0)
-                inside = false;
-        if (inside) j.advice.add({Advice::ask_prescriber_rate, {Figure(needed)}, out.rates.floor_sum});
+        State faster = c.state;
+        faster.order.pace = Order::Pace::at_rate;
+        faster.order.rate = needed;
+        if (faster.order.most && *faster.order.most < needed) faster.order.most = needed;
+        if (would_fit(c, faster)) j.advice.add({Advice::ask_prescriber_rate, {Figure(needed)}, out.rates.floor_sum});
     }
     if (step_short) j.advice.add({Advice::finer_device, {Figure(out.rates.step)}, {}});
     bool ahead = false;
-    if ((rates_short || hang_late || expired) && !running) {
-        ahead = j.latest_start && out.start > *j.latest_start &&
-                !c.horizon.reached(*j.latest_start + Seconds{1});
+    if ((short_of_rate || hang_late || expired) && !running) {
+        if (j.latest_start && out.start > *j.latest_start) {
+            State earlier = c.state;
+            earlier.times.start->when.at = *j.latest_start;
+            // What was to be spiked only after that is spiked earlier too; what hangs already hangs.
+            if (earlier.times.spiked && earlier.times.spiked->at > *j.latest_start)
+                earlier.times.spiked->at = *j.latest_start;
+            ahead = try_out(c, earlier).judgement.reasons.empty() &&
+                    !c.horizon.reached(*j.latest_start + Seconds{1});
+        }
         if (ahead) {
             j.advice.add({Advice::start_earlier, {Figure(*j.latest_start)}, j.latest_start_sum});
         } else {
@@ -182,7 +234,7 @@ void list_advice(Context& c, Reckoning& out) {
     // While an earlier start would still do, a bag in date is not sent back in the same breath.
     const bool too_late = (hang_late || start_passed) && !ahead;
     if ((too_late || expired) && !running) j.advice.add({Advice::send_back, {}, {}});
-    if (rates_short || expired || start_passed || running || has(j, Reason::line_holds_all))
+    if (short_of_rate || expired || start_passed || running || has(j, Reason::line_holds_all))
         j.advice.add({Advice::ask_blood_bank, {}, {}});
 }
 

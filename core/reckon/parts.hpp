@@ -56,6 +56,9 @@ struct Context {
     bool pace_met = true;             // the wished duration comes out
 };
 
+/// What the parts begin with.
+Context context_of(const Protocol& protocol, const State& state, Instant now);
+
 Rate device_step(const Device& device);
 
 /// What is usual for this person: at risk of overload it is a pace of its own, where the protocol has one.

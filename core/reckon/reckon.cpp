@@ -28,15 +28,19 @@ Missing missing_from(const Protocol& protocol, const State& state) {
 
 }  // namespace
 
+Context parts::context_of(const Protocol& protocol, const State& state, Instant now) {
+    const Component component = state.unit.component.value_or(Component::red_cells);
+    return {.protocol = protocol, .state = state, .rules = protocol.rules(component), .horizon = Horizon(now),
+            .slow_rule = {}, .slow = {}, .bag_at_start = {}, .whole_push = {}, .spiked = {}, .left_storage = {},
+            .pace_met = true};
+}
+
 void reckon(const Protocol& protocol, const State& state, Instant now, Reckoning& out) {
     Reckoning blank;  // not Reckoning{}: that would clear the lists' storage as well, which takes as long as the rest
     out = blank;
     out.now = now;
     out.missing = missing_from(protocol, state);
-    const Component component = state.unit.component.value_or(Component::red_cells);
-    Context c{.protocol = protocol, .state = state, .rules = protocol.rules(component),
-              .horizon = Horizon(now), .slow_rule = {}, .slow = {}, .bag_at_start = {}, .whole_push = {}, .spiked = {}, .left_storage = {},
-              .pace_met = true};
+    Context c = context_of(protocol, state, now);
 
     if (!out.missing.component) open_windows(c, out);
     if (!out.missing.any() && out.finish_by) {  // a protocol that was read always has a limit for "all in"
