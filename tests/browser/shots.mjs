@@ -108,7 +108,7 @@ const screens = {
   scan: async page => {
     await enterByTaps(page);
     await page.scan('8018990000000000004217');
-    await page.says('A scan arrived');
+    await page.says('That was a scan.');
   },
   about: async page => {
     await page.tap(button(/^About/));

@@ -123,6 +123,54 @@ TEST_CASE("what follows a scan at once belongs to it", "[burst]") {
     CHECK(k.sink.typed == "7");
 }
 
+TEST_CASE("somebody who types fast right after a scan loses the first keys at most", "[burst]") {
+    for (const std::int64_t gap : {50, 80, 100, 140}) {
+        Keyboard k;
+        k.type("12345678", 5);
+        k.key(Key::enter, 0, 5);
+        k.wait(160);
+        k.type("1340", gap); // a second person at the keyboard, say
+        k.key(Key::enter, 0, gap);
+        INFO(gap);
+        CHECK(k.sink.typed == "1340");
+        CHECK(k.sink.enters == 1);
+        Keyboard at_once;
+        at_once.type("12345678", 5);
+        at_once.key(Key::enter, 0, 5);
+        at_once.type("1234567890", gap);
+        at_once.wait(40);
+        CHECK(at_once.sink.typed.size() >= 7); // nobody's hand is there within 150 ms
+    }
+}
+
+TEST_CASE("a scan without an ending that goes on slowly is swallowed to its Enter", "[burst]") {
+    Keyboard k;
+    k.type("12345678", 5);
+    k.type("999", 60); // it stammers
+    k.key(Key::enter, 0, 120);
+    k.wait(1000);
+    CHECK(k.sink.typed.empty());
+    CHECK(k.sink.enters == 0);
+    k.type("13", 120);
+    k.wait(40);
+    CHECK(k.sink.typed == "13");
+}
+
+TEST_CASE("a scan of six characters whose first came slowly is still a scan", "[burst]") {
+    for (const std::int64_t first : {35, 40, 90, 150}) {
+        Keyboard k;
+        k.type("1", 1000);
+        k.type("2", first);
+        k.type("3456", 8);
+        CHECK(k.key(Key::enter, 0, 8));
+        INFO(first);
+        CHECK(k.sink.typed == "1"); // handed on before anybody could know
+        CHECK(k.sink.enters == 0);
+        CHECK(k.sink.scans == 1);
+        CHECK(k.sink.leaks == 1); // and told, so that it is taken back
+    }
+}
+
 TEST_CASE("a scan that stammered says that its beginning leaked", "[burst]") {
     Keyboard k;
     k.type("123", 5);
@@ -148,8 +196,8 @@ TEST_CASE("a scan fills no entry and presses no button", "[burst][plan]") {
     page.scan("=A9999XX123456", Key::enter);
     CHECK(page.says("unit.volume", "0"));
     CHECK((page.find("unit.volume")->state & ui::State::editing) != 0);
-    CHECK(page.label("scan").starts_with("A scan arrived"));
-    CHECK(page.shown().announced.starts_with("A scan arrived"));
+    CHECK(page.label("scan").starts_with("That was a scan."));
+    CHECK(page.shown().announced.starts_with("That was a scan."));
     // Not a byte of it is on the screen, in the title or in what is printed.
     page.app().before_print();
     for (const std::string& where : {page.all_text(), page.shown().title, page.shown().print_html})
@@ -167,4 +215,42 @@ TEST_CASE("an entry is what it was when a scan leaked into it", "[burst][plan]")
     platform::twin::advance_ms(-150);
     page.scan("123456789", Key::enter, 5);
     CHECK(page.says("unit.volume", "250 mL"));
+}
+
+TEST_CASE("a scan whose first key comes slowly leaves no digit, however late the page draws", "[burst][plan]") {
+    for (const std::int64_t first : {36, 40, 80, 120, 150})
+        for (const bool drawn : {true, false})
+            for (const std::string_view code : {"123456", "1234567890123"}) {
+                INFO(first << " ms, " << (drawn ? "drawn" : "not drawn") << ", " << code);
+                test::Page page;
+                page.enter("Red cells", "250", "1340", "1352");
+                page.tap("unit.volume");
+                Event e;
+                e.kind = Event::Kind::key;
+                e.key = Key::character;
+                for (std::size_t i = 0; i < code.size(); ++i) {
+                    e.character = static_cast<char32_t>(code[i]);
+                    e.at_ms = platform::now_ms();
+                    page.send(e);
+                    if (i == 0 && drawn) { // the first digit stands in the entry before the rest comes
+                        platform::twin::advance_ms(35);
+                        page.frame();
+                        CHECK(page.says("unit.volume", "1 mL"));
+                        platform::twin::advance_ms(first - 35);
+                    } else {
+                        platform::twin::advance_ms(i == 0 ? first : 8);
+                    }
+                }
+                e.key = Key::enter;
+                e.character = 0;
+                e.at_ms = platform::now_ms();
+                page.send(e);
+                page.frame();
+                CHECK(page.says("unit.volume", "250 mL"));
+                CHECK(page.has("dock")); // and its Enter ended no entry
+                CHECK(page.has("scan"));
+                page.wait(200);
+                page.type("316"); // what is typed then replaces it, as before
+                CHECK(page.says("unit.volume", "316 mL"));
+            }
 }

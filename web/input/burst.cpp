@@ -5,14 +5,28 @@ namespace hangtime::input {
 using platform::Event;
 using platform::Key;
 
+bool BurstFilter::in_tail(std::int64_t at_ms) const {
+    return count_ == 0 && at_ms <= tail_until_ms_;
+}
+
+// One character less will do right after one that came too slowly to be held back: a scan's first, most likely.
+bool BurstFilter::is_scan() const {
+    return count_ >= least || (count_ + 1 >= least && first_ms_ - handed_ms_ <= tail_ms);
+}
+
 bool BurstFilter::feed(const Event& event) {
     tick(event.at_ms);
-    const bool in_tail = count_ == 0 && event.at_ms - scan_ms_ <= tail_ms;
+    const bool ending = event.key == Key::enter || event.key == Key::tab;
+    if (in_tail(event.at_ms) && (ending || event.key == Key::character)) { // the scanner is still talking
+        const bool quick = event.at_ms - tail_key_ms_ < gap_ms;
+        const bool stammers = !ended_ && event.at_ms - scan_ms_ < stammer_ms;
+        tail_key_ms_ = event.at_ms;
+        ended_ = ended_ || ending;
+        if (quick || stammers)
+            tail_until_ms_ = event.at_ms + tail_ms;
+        return true;
+    }
     if (event.key == Key::character) {
-        if (in_tail) { // the scanner is still talking
-            scan_ms_ = event.at_ms;
-            return true;
-        }
         if (count_ == 0)
             first_ms_ = event.at_ms;
         if (count_ < held_.size())
@@ -21,14 +35,10 @@ bool BurstFilter::feed(const Event& event) {
         last_ms_ = event.at_ms;
         return true;
     }
-    if (count_ >= least) {
-        const bool ends = event.key == Key::enter || event.key == Key::tab;
-        end_scan(event.at_ms);
-        if (ends)
+    if (is_scan()) {
+        end_scan(event.at_ms, ending);
+        if (ending)
             return true;
-    } else if (in_tail && (event.key == Key::enter || event.key == Key::tab)) {
-        scan_ms_ = event.at_ms; // a second ending: carriage return and line feed
-        return true;
     }
     hand_on();
     sink_.key(event);
@@ -38,8 +48,8 @@ bool BurstFilter::feed(const Event& event) {
 void BurstFilter::tick(std::int64_t now_ms) {
     if (count_ == 0 || now_ms - last_ms_ < gap_ms)
         return;
-    if (count_ >= least)
-        end_scan(last_ms_); // too fast for a person, whether an ending came or not
+    if (is_scan())
+        end_scan(last_ms_, false); // too fast for a person, whether an ending came or not
     else
         hand_on();
 }
@@ -61,11 +71,13 @@ void BurstFilter::hand_on() {
     held_ = {};
 }
 
-void BurstFilter::end_scan(std::int64_t at_ms) {
+void BurstFilter::end_scan(std::int64_t at_ms, bool ended) {
     const bool leaked = first_ms_ - handed_ms_ <= tail_ms;
     held_ = {};
     count_ = 0;
-    scan_ms_ = at_ms;
+    scan_ms_ = tail_key_ms_ = at_ms;
+    tail_until_ms_ = at_ms + tail_ms;
+    ended_ = ended;
     sink_.scan(leaked);
 }
 

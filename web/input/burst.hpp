@@ -25,7 +25,11 @@ class BurstFilter {
 public:
     static constexpr std::int64_t gap_ms = 35; // common practice, no source: people stay above 50
     static constexpr std::size_t least = 6;
-    static constexpr std::int64_t tail_ms = 150; // what follows a scan this soon belongs to it
+    /// What follows a scan this soon belongs to it: nobody's hand is back on the keys by then. Slower keys do
+    /// not prolong it, so that somebody who types fast has them back, unless the scan had no ending: then a
+    /// scanner that stammers may still be talking, for `stammer_ms` at most.
+    static constexpr std::int64_t tail_ms = 150;
+    static constexpr std::int64_t stammer_ms = 1000; // from memory: the slowest wireless ones
 
     class Sink {
     public:
@@ -49,7 +53,9 @@ public:
 
 private:
     void hand_on();
-    void end_scan(std::int64_t at_ms);
+    void end_scan(std::int64_t at_ms, bool ended);
+    bool is_scan() const;
+    bool in_tail(std::int64_t at_ms) const;
 
     Sink& sink_;
     std::array<platform::Event, least - 1> held_{}; // a person's few; more is a scan, and not kept
@@ -57,6 +63,9 @@ private:
     std::int64_t first_ms_ = 0, last_ms_ = 0;       // of these
     std::int64_t handed_ms_ = -tail_ms - 1;         // when the last character that was handed on came
     std::int64_t scan_ms_ = -tail_ms - 1;           // when the last scan ended
+    std::int64_t tail_until_ms_ = -1;               // what comes by then is the scan's
+    std::int64_t tail_key_ms_ = -1;                 // when its last key came
+    bool ended_ = true;                             // by Enter or Tab
 };
 
 } // namespace hangtime::input

@@ -52,6 +52,7 @@ struct Event {
         key,
         activate,
         focus, // from the accessibility DOM: `node` is node_key(id)
+        scan,  // never from a platform: the burst filter's, in its place among the keys
     };
     Kind kind{};
     Pointer pointer{};

@@ -13,6 +13,8 @@ using ui::Ui;
 namespace {
 constexpr float margin = 12; // CSS pixels
 constexpr float header_px = 52;
+constexpr std::string_view scan_notice =
+    "That was a scan. Nothing here is filled in by scanning, and nothing of it was kept.";
 constexpr float entry_column = 408; // width of the entries beside the answers
 } // namespace
 
@@ -51,7 +53,7 @@ void Plan::build(Ui& ui, Instant now, const WallClock& wall) {
     if (!told_.detail.empty())
         said.append(" ").append(told_.detail);
     if (scan_said_)
-        said = "A scan arrived: nothing on this screen takes one, not kept.";
+        said = scan_notice;
     ui.announce(said);
 }
 
@@ -96,8 +98,7 @@ void Plan::header(Ui& ui, Box box) {
         Box said = box;
         said.cut_left(ui.text_width(Face::title, title) + ui.px(20));
         said.y += (said.h - 2 * ui.line_height(Face::small)) / 2;
-        ui::paragraph(ui, "scan", said, "A scan arrived: nothing on this screen takes one, not kept.",
-                      Face::small);
+        ui::paragraph(ui, "scan", said, scan_notice, Face::small);
     }
 }
 

@@ -73,8 +73,11 @@ void Ui::key(const Event& event) {
 }
 
 void Ui::scan(bool leaked) {
-    ++scans_;
-    leaked_ = leaked_ || leaked;
+    // In the queue, behind the keys that leaked: they are in the entry before it is put back.
+    Event event;
+    event.kind = Kind::scan;
+    event.node = leaked ? 1 : 0;
+    queue_.push_back(event);
 }
 
 bool Ui::take_scan_leak() {
@@ -96,7 +99,9 @@ bool Ui::feed() {
     if (drop_pointer_) {
         // Made by somebody who saw the arrangement before.
         const bool keys_too = drop_keys_;
-        std::erase_if(queue_, [keys_too](const Event& e) { return keys_too || e.kind != Kind::key; });
+        std::erase_if(queue_, [keys_too](const Event& e) { 
+            return e.kind != Kind::scan && (keys_too || e.kind != Kind::key);
+        });
         if (pressing_)
             ImGui::GetIO().AddMouseButtonEvent(0, false);
         pressing_ = dragging_ = false;
@@ -115,6 +120,10 @@ bool Ui::feed() {
     case Kind::activate:
     case Kind::focus:
         feed_node(event);
+        break;
+    case Kind::scan:
+        ++scans_;
+        leaked_ = leaked_ || event.node != 0;
         break;
     default:
         feed_pointer(event);

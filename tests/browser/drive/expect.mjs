@@ -70,7 +70,7 @@ export async function scanIsNotTaken(page, text, end) {
   const gap = Math.max(...times.slice(1).map((at, i) => at - times[i]));
   if (gap >= 30) return gap;
 
-  await page.says('A scan arrived');
+  await page.says('That was a scan.');
   assert.deepEqual(await entries(), entriesBefore, 'the entries are as they were');
   assert.deepEqual(await headings(), headingsBefore, 'no button was pressed');
   await expectWorkedCase(page);
