@@ -133,7 +133,8 @@ TEST_CASE("everything can be done by keyboard, and the focus is seen", "[input]"
     REQUIRE(focus("unit.component"));
     page.key(Key::enter);
     REQUIRE(page.has("choice.0"));
-    REQUIRE(focus("choice.0"));
+    // A list that is opened has the focus, at its first line or at what was chosen.
+    CHECK(page.app().ui().focused_key() == platform::node_key("choice.0"));
     page.key(Key::enter);
     CHECK(page.says("unit.component", "Red cells"));
     page.type("316");
@@ -148,6 +149,15 @@ TEST_CASE("everything can be done by keyboard, and the focus is seen", "[input]"
     page.key(Key::enter);
     CHECK((page.find("rate.set")->state & ui::State::expanded) != 0);
     page.write_png("focus");
+    REQUIRE(focus("protocol"));
+    page.key(Key::enter);
+    bool at_chosen = false;
+    for (const ui::Node& n : page.app().ui().nodes().now())
+        at_chosen = at_chosen || ((n.state & ui::State::chosen) != 0 &&
+                                  platform::node_key(n.id) == page.app().ui().focused_key());
+    CHECK(at_chosen);
+    page.key(Key::escape);
+    CHECK(page.app().ui().focused_key() == platform::node_key("protocol"));
 }
 
 TEST_CASE("an element of the accessibility DOM is pressed as a tap is", "[input]") {

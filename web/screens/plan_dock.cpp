@@ -100,7 +100,18 @@ void Plan::open(Ui& ui, Field field) {
         digits_.start(w.kind == EntryKind::time ? ui::Digits::Kind::time : ui::Digits::Kind::number, w.whole,
                       w.places, entries_.digits(field, wall_));
     ui.scroll_to_top("choices");
-    ui.want_focus(w.id);
+    if (w.kind == EntryKind::choice) { // the keyboard goes on in the list, at what is chosen
+        const auto choices = entries_.choices(field);
+        int at = -1;
+        for (int i = static_cast<int>(choices.size()) - 1; i >= 0; --i) {
+            const Entries::Choice& c = choices[static_cast<std::size_t>(i)];
+            if (!c.heading && (at < 0 || c.chosen || !choices[static_cast<std::size_t>(at)].chosen))
+                at = i;
+        }
+        ui.want_focus(ui.id("choice.", at));
+    } else {
+        ui.want_focus(w.id);
+    }
     ui.reveal(w.id);
     ui.change_screen(false);
 }

@@ -29,7 +29,7 @@ float Plan::next_steps(Ui& ui, Box box) {
         const std::string time = clock_text(s.at, day_);
         std::string what(name(s.kind));
         if (s.kind == StepKind::check && s.check >= 0) {
-            what.append(": ").append(name(r.checks[static_cast<std::size_t>(s.check)].kind));
+            what = check_title(r.checks[static_cast<std::size_t>(s.check)].kind);
         } else if (s.rate.units_per_s > 0) {
             for (const Stage& stage : r.stages)
                 if (stage.rate == s.rate) {
