@@ -7,8 +7,8 @@ namespace {
 // Longer ones first where one is the end of another.
 constexpr std::string_view units[] = {
     "ml_per_kg_per_h", "ml_per_kg_per_min", "l_per_h", "ml_per_min", "ml_per_h", "cc_per_h", "drops_per_min",
-    "drops_per_ml", "ml_per_kg", "g_per_dl", "g_per_l", "percent", "minutes", "hours", "min", "sec", "lbs",
-    "lb", "kg", "mg", "st", "ml", "cc", "dl", "g", "l", "h", "s", "c", "f", "k", "days", "d", "units",
+    "drops_per_ml", "per_min", "mmhg", "ml_per_kg", "g_per_dl", "g_per_l", "percent", "minutes", "hours",
+    "min", "sec", "lbs", "lb", "kg", "mg", "st", "ml", "cc", "dl", "g", "l", "h", "s", "c", "f", "k", "days", "d", "units",
 };
 
 }  // namespace

@@ -15,6 +15,7 @@ namespace hangtime {
 
 enum class FigureKind : std::uint8_t {
     none, volume, rate, ratio, span, instant, mass, rate_per_kg, dose_per_kg, drop_factor, count, percent_tenths,
+    tenths_c, tenths_f, mmhg, per_min, percent,  // observations
 };
 
 /// One value. `a` is in the base unit of its kind; `b` is the denominator of a ratio only.

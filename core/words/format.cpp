@@ -196,6 +196,11 @@ std::string figure_text(const Figure& figure, const DayClock& day) {
         case FigureKind::drop_factor: return drop_factor_text({static_cast<std::int32_t>(figure.a)});
         case FigureKind::count: return dose_number(figure.a, 1, 0);
         case FigureKind::percent_tenths: return percent_text(figure.a);
+        case FigureKind::tenths_c: return measured_number(figure.a) + " \xC2\xB0" "C";
+        case FigureKind::tenths_f: return measured_number(figure.a) + " \xC2\xB0" "F";
+        case FigureKind::mmhg: return dose_number(figure.a, 1, 0) + " mmHg";
+        case FigureKind::per_min: return dose_number(figure.a, 1, 0) + " /min";
+        case FigureKind::percent: return percent_text(figure.a * 10);
     }
     return {};
 }
