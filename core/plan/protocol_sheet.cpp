@@ -4,6 +4,7 @@
 #include "core/plan/plan_sheet.hpp"
 #include "core/plan/references.hpp"
 #include "core/protocol/describe.hpp"
+#include "core/words/match_words.hpp"
 #include "core/words/spelling.hpp"
 #include "core/words/words.hpp"
 
@@ -54,6 +55,18 @@ constexpr struct {
     {"keeping.below", "A bag can be kept below"},
     {"set.most_units", "Units through one set, at most"},
     {"after_send_back.may_be_used", "May be hung when it can no longer go back"},
+    {"match.people", "Who matches"},
+    {"match.cannot_say", "Where the person cannot say who they are"},
+    {"match.lab_form", "The lab's form may be used at the bedside"},
+    {"match.stale", "The match is too old after"},
+    {"match.compatibility.plasma", "Plasma, beside what fits"},
+    {"match.compatibility.plasma_unknown_group", "Plasma while no group is known"},
+    {"match.compatibility.cryoprecipitate", "Cryoprecipitate, beside what fits"},
+    {"match.compatibility.platelets", "Platelets, beside what fits"},
+    {"match.compatibility.whole_blood", "Whole blood"},
+    {"match.compatibility.rhd_negative_listed", "RhD positive for those listed"},
+    {"match.compatibility.rhd_negative_listed.who", "Listed: if RhD negative, to have RhD negative"},
+    {"match.compatibility.rhd_negative_others", "RhD positive for other RhD negative people"},
     {"pump.step", "Pump, step"},
     {"pump.most", "Pump, highest rate"},
     {"gravity.drop_factor", "Drop factor of the set"},
@@ -91,6 +104,8 @@ std::string group_of(std::string_view path) {
         const auto found = component_from(component);
         return found ? std::string(name(*found)) : std::string(component);
     }
+    if (path.starts_with("match.compatibility.")) return "Compatibility";
+    if (path.starts_with("match.")) return "Matching the bag to the person";
     return path.starts_with("checks.") ? "Observations" : "Everything else";
 }
 
@@ -117,6 +132,11 @@ std::string rule_label(std::string_view path) {
         const auto kind = code_from<LimitKind>(take_segment(path));
         const auto from = code_from<Anchor>(path);
         if (kind && from) return std::string(name(*kind)) + ", counted from " + std::string(name(*from));
+    }
+    if (first == "match" && path.starts_with("fields.")) {
+        take_segment(path);
+        const auto field = code_from<MatchField>(path);
+        if (field) return std::string(name(*field)) + ", read from";
     }
     if (first == "lines") {
         const auto kind = code_from<LineKind>(path);

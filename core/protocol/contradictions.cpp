@@ -180,6 +180,7 @@ void report_contradictions(const Protocol& p, json::Report& report) {
     for (std::size_t i = 0; i < component_count; ++i)
         ComponentCheck(p.components[i], "components." + std::string(component_codes[i]), report).run();
     check_rules(p.checks, report);
+    if (p.match) report_match_contradictions(*p.match, report);
     if (p.pump.step > p.pump.most)
         report.fail("pump.step_ml_per_h", "is more than most_ml_per_h", "at most the pump's highest rate");
     for (std::size_t i = 0; i < component_count; ++i) {

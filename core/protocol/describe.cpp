@@ -1,6 +1,7 @@
 #include "core/protocol/describe.hpp"
 
 #include "core/words/format.hpp"
+#include "core/words/match_words.hpp"
 #include "core/words/spelling.hpp"
 
 namespace hangtime {
@@ -32,6 +33,7 @@ public:
         if (p_.set_units)
             add("set.most_units", std::to_string(p_.set_units->value) + " units", p_.set_units->basis);
         add("after_send_back.may_be_used", yes_no(p_.use_after_send_back), p_.use_after_send_back_basis);
+        if (p_.match) match(*p_.match);
         add("pump.step", rate_text(p_.pump.step), p_.pump.basis);
         add("pump.most", rate_text(p_.pump.most), p_.pump.basis);
         add("gravity.drop_factor", drop_factor_text(p_.drop_factor), p_.drop_factor_basis);
@@ -108,6 +110,39 @@ private:
             add("checks.after." + std::to_string(i), span_text(checks.after[i].value), checks.after[i].basis);
         add("checks.grace", span_text(checks.grace), checks.grace_basis);
         add("checks.merge_into_end", span_text(checks.merge_into_end), checks.merge_basis);
+    }
+
+    template <class E>
+    void named(const std::string& path, const Given<E>& rule) {
+        add(path, std::string(name(rule.value)), rule.basis);
+    }
+
+    void match(const MatchRules& m) {
+        named("match.people", m.people);
+        named("match.cannot_say", m.cannot_say);
+        for (const MatchLine& line : m.lines) {
+            std::string others;
+            for (int i = 0; i < match_place_count; ++i)
+                if (line.compare_with.has(static_cast<MatchPlace>(i)))
+                    others += (others.empty() ? "" : ", ") + std::string(name(static_cast<MatchPlace>(i)));
+            add("match.fields." + std::string(code(line.field)),
+                std::string(name(line.read_from)) + ", compared with " + others, line.basis);
+        }
+        add("match.lab_form", yes_no(m.lab_form.value), m.lab_form.basis);
+        add("match.stale", span_text(m.stale.value), m.stale.basis);
+        const CompatibilityRules& c = m.compatibility;
+        const std::string at = "match.compatibility.";
+        named(at + "plasma", c.plasma);
+        named(at + "plasma_unknown_group", c.plasma_unknown);
+        named(at + "cryoprecipitate", c.cryoprecipitate);
+        named(at + "platelets", c.platelets);
+        named(at + "whole_blood", c.whole_blood);
+        named(at + "rhd_negative_listed", c.rhd_listed);
+        add(at + "rhd_negative_listed.who",
+            "female up to " + std::to_string(c.rhd_female_up_to_years) + " years, male up to " +
+                std::to_string(c.rhd_male_up_to_years) + " years, anti-D, regular transfusions",
+            c.rhd_listed.basis);
+        named(at + "rhd_negative_others", c.rhd_others);
     }
 
     const Protocol& p_;

@@ -6,6 +6,8 @@
 
 #include "core/clock.hpp"
 #include "core/component.hpp"
+#include "core/protocol/given.hpp"
+#include "core/protocol/match_rules.hpp"
 #include "core/quantity.hpp"
 #include "core/words/codes.hpp"
 
@@ -16,24 +18,6 @@
 #include <vector>
 
 namespace hangtime {
-
-/// Where a value is from: an index into Protocol::sources (or `no_source`), and how far it can be trusted.
-struct Basis {
-    static constexpr std::uint8_t no_source = 255;
-    std::uint8_t source = no_source;
-    Grade grade = Grade::common_practice;
-
-    friend constexpr bool operator==(const Basis&, const Basis&) = default;
-};
-
-/// A value and where it is from.
-template <class T>
-struct Given {
-    T value{};
-    Basis basis{};
-
-    friend bool operator==(const Given&, const Given&) = default;
-};
 
 /// A published source. `note` says what of it was readable, where it was not all.
 struct Source {
@@ -165,6 +149,7 @@ struct Protocol {
         friend bool operator==(const Reserve&, const Reserve&) = default;
     };
     Reserve reserve;
+    std::optional<MatchRules> match;            // none: nothing is said about the match
     Seconds closing{};                          // a window with less than this left is closing
     Basis closing_basis{};
 

@@ -85,6 +85,7 @@ void read_rules(const json::Object& top, const BasisReader& basis, Protocol& p) 
     const json::Object after = top.at("after_send_back").object({"may_be_used", "source", "grade"});
     p.use_after_send_back = after.at("may_be_used").boolean();
     p.use_after_send_back_basis = basis(after);
+    if (const auto field = top.find("match")) p.match = read_match(*field, basis);
 }
 
 }  // namespace
@@ -137,7 +138,7 @@ Result<Protocol> read_protocol(std::string_view text) {
     const json::Object top = json::Field(report, &tree.value(), "").object(
         {"hangtime_protocol", "id", "title", "issued_by", "revised", "adopted", "children", "sources",
          "components", "checks", "duration", "slow_stage", "expiry", "clearing", "priming", "lines", "saline",
-         "keeping", "set", "after_send_back", "pump", "gravity", "reserve", "closing"});
+         "keeping", "set", "after_send_back", "match", "pump", "gravity", "reserve", "closing"});
     Protocol p;
     read_head(top, p);
     p.sources = read_sources(top.at("sources"));

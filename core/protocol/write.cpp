@@ -1,6 +1,7 @@
 #include "core/protocol/write.hpp"
 
 #include "core/json/write.hpp"
+#include "core/words/match_words.hpp"
 #include "core/words/spelling.hpp"
 
 namespace hangtime {
@@ -193,6 +194,7 @@ private:
         }
         begin("after_send_back").boolean("may_be_used", p_.use_after_send_back);
         end(p_.use_after_send_back_basis);
+        if (p_.match) match(*p_.match);
         begin("pump");
         rate("step_ml_per_h", p_.pump.step);
         rate("most_ml_per_h", p_.pump.most);
@@ -203,6 +205,39 @@ private:
         span("least_min", p_.reserve.minutes);
         end(p_.reserve.basis);
         minutes_group("closing", "last_min", p_.closing, p_.closing_basis);
+    }
+
+    void match(const MatchRules& m) {
+        w_.key("match").begin_object();
+        rule("people", "how", m.people);
+        rule("cannot_say", "then", m.cannot_say);
+        w_.key("fields").begin_list();
+        for (const MatchLine& line : m.lines) {
+            begin_item().text("field", code(line.field)).text("read_from", code(line.read_from));
+            w_.key("compare_with").begin_list(Writer::Layout::along);
+            for (int i = 0; i < match_place_count; ++i)
+                if (const auto place = static_cast<MatchPlace>(i); line.compare_with.has(place))
+                    w_.text(code(place));
+            w_.end_list();
+            end(line.basis);
+        }
+        w_.end_list();
+        begin("lab_form").boolean("may_be_used", m.lab_form.value);
+        end(m.lab_form.basis);
+        minutes_group("stale", "after_min", m.stale.value, m.stale.basis);
+        const CompatibilityRules& c = m.compatibility;
+        w_.key("compatibility").begin_object();
+        rule("plasma", "rule", c.plasma);
+        rule("plasma_unknown_group", "rule", c.plasma_unknown);
+        rule("cryoprecipitate", "rule", c.cryoprecipitate);
+        rule("platelets", "rule", c.platelets);
+        rule("whole_blood", "rule", c.whole_blood);
+        begin("rhd_negative_listed").text("rule", code(c.rhd_listed.value));
+        w_.integer("female_up_to_years", c.rhd_female_up_to_years);
+        w_.integer("male_up_to_years", c.rhd_male_up_to_years);
+        end(c.rhd_listed.basis);
+        rule("rhd_negative_others", "rule", c.rhd_others);
+        w_.end_object().end_object();
     }
 
     const Protocol& p_;

@@ -88,7 +88,7 @@ class Schemas(unittest.TestCase):
                     self.assertFalse(check.is_valid(changed), f"{path.name} {where}")
 
     def test_codes_in_the_schemas_are_the_codes_of_the_readers(self):
-        spelling = (ROOT / "core/words/spelling.cpp").read_text(encoding="utf-8")
+        spelling = "".join(path.read_text(encoding="utf-8") for path in (ROOT / "core/words").glob("*spelling.cpp"))
         component = (ROOT / "core/component.hpp").read_text(encoding="utf-8")
         objects_header = (ROOT / "core/session/objects.hpp").read_text(encoding="utf-8")
         readers = "".join(path.read_text(encoding="utf-8") for path in (ROOT / "core/session").glob("read*.cpp"))
