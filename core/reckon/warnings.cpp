@@ -60,6 +60,18 @@ void warn_of_early_check(Reckoning& out) {
         }
 }
 
+// Said before all others of its severity: saline runs in first, so that the person's first component would come at
+// the full rate, and the early check would have seen nothing of it (hazard 9).
+void warn_of_saline(const Context& c, Reckoning& out) {
+    if (out.volumes.saline_first <= Volume{}) return;
+    add(out, Warning::line_filled_from_saline, Severity::note, {Figure(out.volumes.saline_first)});
+    if (c.slow && !out.stages.empty() && out.first_component >= out.stages[0].to)
+        add(out, Warning::component_after_slow_stage, Severity::caution,
+            {Figure(out.first_component), Figure(out.rates.set)});
+    else
+        warn_of_early_check(out);
+}
+
 void warn_of_plan(Context& c, Reckoning& out) {
     const Volumes& v = out.volumes;
     const bool fits = out.judgement.verdict != Verdict::does_not_fit;
@@ -69,16 +81,6 @@ void warn_of_plan(Context& c, Reckoning& out) {
         if (holds_up_rate(c, check))
             add(out, Warning::early_check_open, Severity::caution, {Figure(check.due)}, check.basis);
 
-    if (v.saline_first > Volume{}) {
-        add(out, Warning::line_filled_from_saline, Severity::note, {Figure(v.saline_first)});
-        // Saline runs in first: the person's first component would come at the full rate, and the early check
-        // would have seen nothing of it (hazard 9).
-        if (c.slow && !out.stages.empty() && out.first_component >= out.stages[0].to)
-            add(out, Warning::component_after_slow_stage, Severity::caution,
-                {Figure(out.first_component), Figure(out.rates.set)});
-        else
-            warn_of_early_check(out);
-    }
     if (!c.state.line.cleared && v.left_in_line > Volume{} && v.wanted > v.given)
         add(out, Warning::line_not_given, Severity::caution, {Figure(v.left_in_line), Figure(v.given)});
     if (v.wanted > bag)
@@ -110,6 +112,7 @@ void warn_of_plan(Context& c, Reckoning& out) {
 void warn(Context& c, Reckoning& out) {
     if (!c.protocol.adopted) add(out, Warning::protocol_is_example, Severity::note);
     if (out.missing.component) return;
+    if (out.planned) warn_of_saline(c, out);
     warn_of_entries(c, out);
     warn_of_assumptions(c, out);
     if (out.planned) warn_of_plan(c, out);
