@@ -57,11 +57,14 @@ private:
     // plan_answers.cpp: what follows
     float answers(ui::Ui& ui, ui::Box box, bool large);
     void big_answers(ui::Ui& ui, ui::Box box, int columns);
-    void say_verdict(ui::Ui& ui, ui::Box box);
-    float verdict_height(ui::Ui& ui, float width);
-    void tell_verdict();
+    void trouble_answers(ui::Ui& ui, ui::Box first, ui::Box second);
     void draw_timeline(ui::Ui& ui, ui::Box box);
     static std::string left_or_passed(Instant latest, Instant now);
+
+    // plan_verdict.cpp
+    void tell_verdict();
+    void say_verdict(ui::Ui& ui, ui::Box box);
+    float verdict_height(ui::Ui& ui, float width);
 
     // plan_lists.cpp: what stands in lists
     float next_steps(ui::Ui& ui, ui::Box box);

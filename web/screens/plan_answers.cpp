@@ -48,79 +48,6 @@ void Plan::offer_sum(std::string_view id, std::string_view about, const Sum& sum
         sum_ = "nothing to work out yet";
 }
 
-// --- the verdict ----------------------------------------------------------------------------------------
-
-void Plan::tell_verdict() {
-    const Reckoning& r = reckoning_;
-    const Judgement& j = r.judgement;
-    told_ = {};
-    if (entries_.not_covered()) {
-        told_.seal = ui::Seal::broken;
-        told_.title = name(*entries_.not_covered());
-        told_.detail = not_covered_sentence();
-        return;
-    }
-    if (!r.planned) {
-        const State& s = entries_.state();
-        const char* wanted = !s.unit.component  ? "Choose the component"
-                             : !s.unit.bag      ? "Enter the volume on the label"
-                             : !s.times.issued  ? "Enter when the bag was issued"
-                             : !s.times.start   ? "Enter when it will start"
-                             : r.missing.weight ? "Enter the weight: these rules need it"
-                                                : "Enter what is missing";
-        told_.title = wanted;
-        told_.detail = r.finish_by ? "What can be told already stands below." : "Four entries give the plan.";
-        return;
-    }
-    const auto reasons = [&] {
-        for (const Reason reason : j.reasons) {
-            if (!told_.detail.empty())
-                told_.detail.append(" ");
-            told_.detail.append(sentence(reason));
-        }
-    };
-    switch (j.verdict) {
-    case Verdict::fits:
-        told_.seal = ui::Seal::whole;
-        told_.title = "Fits.";
-        if (r.finish_by) {
-            told_.detail = "All in at " + clock_text(r.all_in, day_) + ", " +
-                           minutes_left_text(*r.finish_by - r.all_in) + " before the limit at " +
-                           clock_text(*r.finish_by, day_) + ".";
-        }
-        break;
-    case Verdict::fits_without_reserve:
-        told_.seal = ui::Seal::thin;
-        told_.title = name(j.verdict);
-        reasons();
-        break;
-    case Verdict::does_not_fit:
-        told_.seal = ui::Seal::broken;
-        told_.title = name(j.verdict);
-        if (j.would_be_left.units > 0)
-            told_.title += ": " + volume_text(j.can_give, Rounding::down) + " can be given, " +
-                           volume_text(j.would_be_left, Rounding::up) + " would be left";
-        for (const Advised& a : j.advice) {
-            if (!told_.detail.empty())
-                told_.detail.append(" ");
-            told_.detail.append(advice_text(a.code, a.figures, day_));
-        }
-        if (told_.detail.empty())
-            reasons();
-        break;
-    }
-}
-
-float Plan::verdict_height(Ui& ui, float width) {
-    const float w = width - ui.px(32) - (told_.seal == ui::Seal::none ? 0 : ui.px(48));
-    return std::max(ui.px(64), ui.px(20) + ui.text_height(Face::title, told_.title, w) + ui.px(2) +
-                                   (told_.detail.empty() ? 0 : ui.text_height(Face::body, told_.detail, w)));
-}
-
-void Plan::say_verdict(Ui& ui, Box box) {
-    ui::verdict(ui, "verdict", box, told_.seal, told_.title, told_.detail);
-}
-
 // --- the numbers ----------------------------------------------------------------------------------------
 
 float Plan::answers(Ui& ui, Box box, bool large) {
@@ -184,7 +111,8 @@ float Plan::answers(Ui& ui, Box box, bool large) {
 
     {
         ui::Answer a;
-        a.label = r.planned && r.judgement.verdict == Verdict::does_not_fit ? "Stop at" : "All in, expected";
+        // Only where the limit cuts it short does somebody have to stop it.
+        a.label = r.planned && r.judgement.would_be_left > Volume{} ? "Stop at" : "All in, expected";
         std::optional<Split> told;
         std::string note;
         if (r.planned) {
@@ -235,6 +163,50 @@ float Plan::answers(Ui& ui, Box box, bool large) {
     return rest.y - box.y;
 }
 
+// Where it does not fit: what the trouble is about, volume or time, and how far it would do.
+void Plan::trouble_answers(Ui& ui, Box first, Box second) {
+    const Reckoning& r = reckoning_;
+    const Judgement& j = r.judgement;
+    const auto put = [&](std::string_view id, Box where, std::string_view label, const std::string& figure,
+                         const std::string& note, bool kept, const Sum& sum) {
+        const Split told(figure);
+        ui::Answer a{.label = label, .figure = told.figure, .unit = told.unit};
+        a.empty = "none";
+        a.note = note;
+        a.open = is_open(id);
+        a.large = true;
+        a.kept = kept;
+        offer_sum(id, label, sum);
+        if (ui::answer(ui, id, where, a))
+            touched(id);
+    };
+    bool line_holds_all = false;
+    for (const Reason reason : j.reasons)
+        line_holds_all = line_holds_all || reason == Reason::line_holds_all;
+    if (line_holds_all) {
+        put("can_give", first, "Would reach the vein", volume_text(j.can_give), "the line holds all of it", false,
+            {});
+        put("line", second, "The line holds", volume_text(r.volumes.line), "", true, {});
+        return;
+    }
+    if (j.would_be_left > Volume{}) {
+        put("can_give", first, "Can be given by the limit", volume_text(j.can_give, Rounding::down),
+            volume_text(j.would_be_left, Rounding::up) + " would be left", false, j.can_give_sum);
+    } else {
+        const bool late = r.start_by && r.start > *r.start_by;
+        const bool happened = entries_.state_at(now_).times.start->happened;
+        put("start.at", first, happened ? "Started at" : "Start, planned", clock_text(r.start, day_),
+            late ? "too late by " + minutes_left_text(r.start - *r.start_by) : std::string(), !late, {});
+    }
+    if (j.largest_bag > Volume{}) {
+        put("largest", second, "Largest bag or split that fits", volume_text(j.largest_bag, Rounding::down),
+            "ask before the bag is called for", true, j.largest_bag_sum);
+    } else {
+        put("latest", second, "Latest start that fits", j.latest_start ? clock_text(*j.latest_start, day_) : "",
+            j.latest_start ? left_or_passed(*j.latest_start, now_) : "", true, j.latest_start_sum);
+    }
+}
+
 void Plan::big_answers(Ui& ui, Box box, int columns) {
     const Reckoning& r = reckoning_;
     const float gap = ui.px(ui::gap_px);
@@ -243,30 +215,7 @@ void Plan::big_answers(Ui& ui, Box box, int columns) {
 
     if (r.planned && r.judgement.verdict == Verdict::does_not_fit) {
         // No rate to set: what does not fit is not to be started before somebody was asked.
-        const Judgement& j = r.judgement;
-        const Split give(volume_text(j.can_give, Rounding::down)),
-            largest(volume_text(j.largest_bag, Rounding::down));
-        ui::Answer a{.label = "Can be given by the limit", .figure = give.figure, .unit = give.unit};
-        std::string note = volume_text(j.would_be_left, Rounding::up) + " would be left";
-        a.note = note;
-        a.open = is_open("can_give");
-        a.large = true;
-        a.kept = false;
-        offer_sum("can_give", a.label, j.can_give_sum);
-        if (ui::answer(ui, "can_give", first, a))
-            touched("can_give");
-        ui::Answer b{
-            .label = "Largest bag or split that fits", .figure = largest.figure, .unit = largest.unit};
-        b.note = "ask before the bag is called for";
-        b.open = is_open("largest");
-        b.large = true;
-        if (j.largest_bag.units <= 0) {
-            b.figure = {};
-            b.empty = "none";
-        }
-        offer_sum("largest", b.label, j.largest_bag_sum);
-        if (ui::answer(ui, "largest", second, b))
-            touched("largest");
+        trouble_answers(ui, first, second);
         return;
     }
 
@@ -378,10 +327,11 @@ void Plan::draw_timeline(Ui& ui, Box box) {
     for (const Stage& s : r.stages) {
         if (s.to.utc > climb.back().at)
             point(s.to);
-        stages.push_back(
-            {s.from.utc, s.to.utc,
-             keep(entries_.state().device.kind == DeviceKind::gravity ? drops_text(s.drops_per_min)
-                                                                      : rate_text(s.rate))});
+        std::string rate = entries_.state().device.kind == DeviceKind::gravity ? drops_text(s.drops_per_min)
+                                                                               : rate_text(s.rate);
+        if (!stages.empty())
+            rate += " from " + clock_text(s.from, day_);
+        stages.push_back({s.from.utc, s.to.utc, keep(std::move(rate))});
     }
     if (r.all_in.utc > climb.back().at)
         point(r.all_in);

@@ -109,6 +109,7 @@ void verdict(Ui& ui, std::string_view id, Box box, Seal seal, std::string_view t
     std::string said(title);
     if (!detail.empty())
         said.append(" ").append(detail);
+    std::replace(said.begin(), said.end(), '\n', ' ');
     ui.note({.id = id, .label = said, .role = Role::text, .box = box});
     ImDrawList* draw = ui.draw();
     const float round = ui.px(10);
@@ -130,6 +131,10 @@ void verdict(Ui& ui, std::string_view id, Box box, Seal seal, std::string_view t
                                     {c.x - r * 0.08f, c.y + r * 0.34f},
                                     {c.x + r * 0.44f, c.y - r * 0.34f}};
             draw->AddPolyline(tick, 3, ink, 0, thick);
+        } else if (seal == Seal::noted) { // closed, with something to know inside
+            draw->AddCircle(c, r - thick / 2, ink, 0, thick);
+            draw->AddLine({c.x, c.y - r * 0.45f}, {c.x, c.y + r * 0.12f}, ink, thick);
+            draw->AddCircleFilled({c.x, c.y + r * 0.42f}, thick * 0.62f, ink);
         } else if (seal == Seal::thin) { // a gap at the top: it closes, but only just
             draw->PathArcTo(c, r - thick / 2, -pi / 2 + 0.45f, 1.5f * pi - 0.45f, 40);
             draw->PathStroke(ink, 0, thick);

@@ -28,7 +28,7 @@ bool answer(Ui& ui, std::string_view id, Box box, const Answer& answer);
 void sum_line(Ui& ui, std::string_view id, Box box, std::string_view about, std::string_view sum);
 
 /// A verdict: a whole ring, a ring with a gap, or a broken ring, and a sentence with what follows from it.
-enum class Seal : std::uint8_t { whole, thin, broken, none };
+enum class Seal : std::uint8_t { whole, noted, thin, broken, none };
 void verdict(Ui& ui, std::string_view id, Box box, Seal seal, std::string_view title,
              std::string_view detail);
 

@@ -46,6 +46,32 @@ void check_mark(Ui& ui, float x, float y, float r, Mark mark) {
     }
 }
 
+namespace {
+
+// The rates, at the top of the plot, each at its line: the first one before the line at which it changes where there
+// is room for it, what follows behind that line.
+template <class AtX>
+void stage_labels(Ui& ui, Box plot, const Timeline& t, AtX at_x) {
+    const Palette& p = ui.palette();
+    const float gap = ui.px(6), h = ui.line_height(Face::small);
+    float free = plot.x;
+    for (std::size_t i = 0; i < t.stages.size(); ++i) {
+        const TimelineStage& s = t.stages[i];
+        const float w = ui.text_width(Face::small, s.label);
+        float left = at_x(s.from) + gap;
+        if (i == 0 && t.stages.size() > 1 && left + w > at_x(s.to) - gap)
+            left = at_x(s.to) - gap - w;
+        left = std::max(left, free);
+        if (left + w > plot.right())
+            continue; // it stands in the answers; there is no room for it here
+        ui.draw()->AddRectFilled({left - ui.px(2), plot.y}, {left + w + ui.px(2), plot.y + h}, p.sheet);
+        ui.put_text({left, plot.y, w + 1, h}, Face::small, p.ink, s.label);
+        free = left + w + ui.px(10);
+    }
+}
+
+} // namespace
+
 void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
     ui.note({.id = id, .label = t.spoken, .role = Role::picture, .box = box});
     const Palette& p = ui.palette();
@@ -121,23 +147,9 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
     }
 
     // Where the rate changes.
-    float label_free = plot.x;
-    for (std::size_t i = 0; i < t.stages.size(); ++i) {
-        const TimelineStage& s = t.stages[i];
-        const float x0 = at_x(s.from), x1 = at_x(s.to);
-        if (i > 0)
-            draw->AddRectFilled({x0, plot.y + plot.h * 0.3f}, {x0 + line, plot.bottom()}, p.component);
-        const float w = ui.text_width(Face::small, s.label);
-        if (x1 - x0 < w + ui.px(12))
-            continue; // it stands in the answers; there is no room for it here
-        // Under the climb, where it is highest.
-        const float left = std::max(x0 + ui.px(6), x1 - ui.px(14) - w);
-        if (left < label_free)
-            continue;
-        ui.put_text({left, plot.bottom() - ui.line_height(Face::small) - ui.px(7), w + 1,
-                     ui.line_height(Face::small)},
-                    Face::small, p.ink, s.label);
-        label_free = left + w + ui.px(8);
+    for (std::size_t i = 1; i < t.stages.size(); ++i) {
+        const float x = at_x(t.stages[i].from);
+        draw->AddRectFilled({x, plot.y}, {x + line, plot.bottom()}, p.component);
     }
     draw->AddRectFilled({plot.x, plot.bottom()}, {plot.right(), plot.bottom() + ui.px(2)}, p.quiet);
 
@@ -164,6 +176,8 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
                             p.quiet);
         wall_free = left - ui.px(12);
     }
+
+    stage_labels(ui, plot, t, at_x);
 
     if (t.has_now && t.now >= t.from && t.now <= t.to) {
         const float x = at_x(t.now);
