@@ -21,7 +21,8 @@ void warn_of_entries(const Context& c, Reckoning& out) {
     if (s.recipient.overload_risk == Answer::not_recorded)
         add(out, Warning::overload_risk_not_recorded, Severity::note);
     if (s.recipient.can_report == Answer::not_recorded) add(out, Warning::report_not_recorded, Severity::note);
-    if (!s.unit.expires) add(out, Warning::expiry_not_recorded, Severity::note);
+    if (!s.unit.expires && !s.unit.expires_far)
+        add(out, Warning::expiry_not_recorded, Severity::note);
     if (c.protocol.keep_below_tenths_c)
         add(out, Warning::return_by_temperature, Severity::note,
             {Figure(FigureKind::count, c.protocol.keep_below_tenths_c->value)}, c.protocol.keep_below_tenths_c->basis);

@@ -34,6 +34,7 @@ struct Unit {
     std::optional<Component> component;
     std::optional<Volume> bag;
     std::optional<Stated> expires;
+    bool expires_far = false;  // a week or more away: known, and no limit for this transfusion
 };
 
 /// The person, as far as the arithmetic needs it.

@@ -21,6 +21,7 @@ constexpr float entry_column = 408; // width of the entries beside the answers
 void Plan::build(Ui& ui, Instant now, const WallClock& wall) {
     now_ = now;
     wall_ = wall;
+    entries_.tell_time(now, wall);
     day_ = day_clock_of(entries_.state(), wall, now);
     if (ui.scans() != scans_seen_) {
         scans_seen_ = ui.scans();
@@ -31,7 +32,7 @@ void Plan::build(Ui& ui, Instant now, const WallClock& wall) {
             if (field_ != Field::none) {
                 const FieldWords& w = words_of(field_);
                 digits_.start(w.kind == EntryKind::time ? ui::Digits::Kind::time : ui::Digits::Kind::number,
-                              w.whole, w.places, entries_.digits(field_, wall_));
+                              w.whole, w.places, entries_.digits(field_));
             }
         }
     }

@@ -78,6 +78,8 @@ void Plan::draw_entry(Ui& ui, Box box, Field field) {
     e.wanted = field_ == Field::none && field == first_missing();
     e.refused = !refusal.empty();
     e.note = refusal;
+    if (e.note.empty() && entries_.twice(field))
+        e.note = "comes twice";
     if (field == Field::protocol && !entries_.protocol().adopted)
         e.note = "example, not adopted";
     if (field == Field::start && e.note.empty() && field != field_ && reckoning_.planned &&
@@ -98,7 +100,7 @@ void Plan::open(Ui& ui, Field field) {
     const FieldWords& w = words_of(field);
     if (w.kind != EntryKind::choice)
         digits_.start(w.kind == EntryKind::time ? ui::Digits::Kind::time : ui::Digits::Kind::number, w.whole,
-                      w.places, entries_.digits(field, wall_));
+                      w.places, entries_.digits(field));
     ui.scroll_to_top("choices");
     if (w.kind == EntryKind::choice) { // the keyboard goes on in the list, at what is chosen
         const auto choices = entries_.choices(field);
@@ -139,7 +141,8 @@ void Plan::close_and_go_on(Ui& ui) {
 float Plan::dock_height(const Ui& ui, float width) const {
     const float head = ui.line_height(Face::body) + ui.px(8);
     if (words_of(field_).kind != EntryKind::choice)
-        return head + ui::keypad_height(ui);
+        return head + ui::keypad_height(ui) +
+               (entries_.twice(field_) ? ui.line_height(Face::small) + ui.px(6 + ui::row_px + ui::gap_px) : 0);
     const auto choices = entries_.choices(field_);
     const int columns = width < ui.px(300) ? 1 : 2;
     float h = head;
@@ -170,6 +173,19 @@ void Plan::dock(Ui& ui, Box box) {
             const Field next = first_missing();
             return next != Field::none && next != field;
         }();
+        // On the night on which the clock is put back an hour comes twice: which one is meant is asked for.
+        if (const auto twice = entries_.twice(field)) {
+            ui::subheading(ui, "twice", box.cut_top(ui.line_height(Face::small), ui.px(6)),
+                           "The clock shows this time twice. Which one?");
+            const Box row = box.cut_top(ui.px(ui::row_px), ui.px(ui::gap_px));
+            for (int n = 0; n < 2; ++n) {
+                std::string label = n == 0 ? "first, " : "second, ";
+                label += utc_offset_text(wall_.offset_at(twice->moments[n]));
+                if (ui::choice(ui, ui.id("twice.", n), row.cell(2, 1, n, 0, ui.px(ui::gap_px)), label,
+                               twice->taken == n))
+                    entries_.take_moment(field, twice->moments[n]);
+            }
+        }
         const Typed typed = ui::keypad(ui, box, digits_, goes_on ? "Next" : "Done");
         if (typed == Typed::now) {
             const LocalTime t = wall_.local(now_);
@@ -179,7 +195,7 @@ void Plan::dock(Ui& ui, Box box) {
         }
         if (typed == Typed::changed || typed == Typed::now) {
             scan_said_ = false;
-            entries_.type(field, digits_, now_, wall_);
+            entries_.type(field, digits_);
         }
         if (typed == Typed::done && entries_.refusal(field).empty())
             close_and_go_on(ui);
@@ -265,6 +281,8 @@ float Plan::more(Ui& ui, Box box, int columns) {
             if (f == Field::dose && (field_ == Field::dose_ml || field_ == Field::dose_ml_per_kg))
                 shown = field_;
             if (f == Field::line && field_ == Field::line_ml)
+                shown = field_;
+            if (f == Field::expires && field_ == Field::expires_time)
                 shown = field_;
             draw_entry(ui, line.cell(columns, 1, in_row, 0, gap), shown);
             in_row = (in_row + 1) % columns;

@@ -36,8 +36,11 @@ constexpr FieldWords table[] = {
     {Field::left_storage, "unit.left_storage", "Left controlled storage", "", EntryKind::time},
     {Field::thawed, "unit.thawed", "Thawed at", "", EntryKind::time},
     {Field::spiked, "unit.spiked", "Spiked at", "", EntryKind::time},
-    {Field::expires, "unit.expires", "Expires (next 24 h)", "", EntryKind::time},
+    {Field::expires, "unit.expires", "Expires", "", EntryKind::choice},
+    {Field::expires_time, "unit.expires_time", "Expires at", "", EntryKind::time},
 };
+
+constexpr int expiry_days = 7; // named one by one: platelets last about as long. What is further away is no limit
 
 constexpr std::int32_t gauges[] = {0, 16, 18, 20, 22, 24};
 constexpr std::int32_t drop_factors[] = {10, 15, 20, 60};
@@ -51,6 +54,13 @@ std::string number(Volume v) {
 }
 std::string number(Rate r) {
     return dose_number(r.units_per_s, units_per_s_of_ml_per_h, 2);
+}
+
+// A moment on the n-th day from that of `now`, whatever the clock does in between.
+Instant noon_after(const WallClock& wall, Instant now, int n) {
+    LocalTime t = civil_from_seconds((wall.local_day(now) + n) * 86400);
+    t.hour = 12;
+    return wall.resolve(t).first.value_or(now + hours(24 * n));
 }
 
 Entries::Choice pick(std::string_view label, bool chosen) {
@@ -89,7 +99,7 @@ std::optional<Stated> Entries::time(Field field) const {
         return state_.times.thawed;
     case Field::spiked:
         return state_.times.spiked;
-    case Field::expires:
+    case Field::expires_time:
         return state_.unit.expires;
     default:
         return std::nullopt;
@@ -168,6 +178,14 @@ std::string Entries::value(Field field, const DayClock& day) const {
         return s.line.cleared ? "yes, with saline" : "no";
     case Field::lost:
         return s.line.lost.units == 0 ? "" : number(s.line.lost);
+    case Field::expires: {
+        if (s.unit.expires_far)
+            return "a week or more away";
+        if (!s.unit.expires)
+            return "";
+        const std::string clock = clock_text(s.unit.expires->at, day);
+        return day_text(s.unit.expires->at) + " " + clock.substr(0, clock.find(" day"));
+    }
     default: {
         const std::optional<Stated> when = time(field);
         return when ? clock_text(when->at, day) : "";
@@ -175,12 +193,29 @@ std::string Entries::value(Field field, const DayClock& day) const {
     }
 }
 
-std::string Entries::digits(Field field, const WallClock& wall) const {
+// "today", "Fri 27 Nov": as it stands on a label, never on paper.
+std::string Entries::day_text(Instant at) const {
+    static constexpr const char* weekdays[] = {"Thu", "Fri", "Sat", "Sun", "Mon", "Tue", "Wed"};
+    static constexpr const char* months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                             "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    const std::int64_t day = wall_.local_day(at), away = day - wall_.local_day(now_);
+    if (away == 0)
+        return "today";
+    if (away == 1)
+        return "tomorrow";
+    if (away == -1)
+        return "yesterday";
+    const LocalTime t = wall_.local(at);
+    return std::string(weekdays[static_cast<std::size_t>((day % 7 + 7) % 7)]) + " " + dose_number(t.day, 1, 0) + " " +
+           months[static_cast<std::size_t>(t.month - 1)];
+}
+
+std::string Entries::digits(Field field) const {
     if (words_of(field).kind == EntryKind::time) {
         const std::optional<Stated> when = time(field);
         if (!when)
             return "";
-        const LocalTime t = wall.local(when->at);
+        const LocalTime t = wall_.local(when->at);
         const char text[4] = {static_cast<char>('0' + t.hour / 10), static_cast<char>('0' + t.hour % 10),
                               static_cast<char>('0' + t.minute / 10), static_cast<char>('0' + t.minute % 10)};
         return {text, 4};
@@ -281,6 +316,16 @@ std::vector<Entries::Choice> Entries::choices(Field field) const {
         out.push_back(pick("another volume ...", !preset));
         break;
     }
+    case Field::expires: {
+        const std::optional<Stated>& expires = s.unit.expires;
+        const std::int64_t day = expires ? wall_.local_day(expires->at) - wall_.local_day(now_) : 0;
+        out.push_back(pick(not_recorded_text, !expires && !s.unit.expires_far));
+        for (int n = 0; n < expiry_days; ++n)
+            out.push_back(pick(day_text(noon_after(wall_, now_, n)), expires && day == n));
+        out.push_back(pick("a week or more away", s.unit.expires_far || (expires && day >= expiry_days)));
+        out.push_back(pick("before today", expires && day < 0));
+        break;
+    }
     case Field::primed:
         out = {pick("component", s.line.primed_with == Primed::component),
                pick("saline", s.line.primed_with == Primed::saline)};
@@ -365,6 +410,15 @@ Field Entries::choose(Field field, int place) {
             return Field::line_ml;
         s.line.holds = protocol().lines[n].holds;
         break;
+    case Field::expires:
+        s.unit.expires.reset();
+        s.unit.expires_far = place == expiry_days + 1;
+        expiry_day_ = wall_.local_day(now_) + (place == expiry_days + 2 ? -1 : place - 1);
+        if (place == 0 || s.unit.expires_far)
+            break;
+        // A label that states no time: to the end of that day (ISBT 128, data structure 004).
+        type_expiry({});
+        return place <= expiry_days ? Field::expires_time : Field::none;
     case Field::primed:
         s.line.primed_with = place == 0 ? Primed::component : Primed::saline;
         break;

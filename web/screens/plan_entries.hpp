@@ -48,7 +48,8 @@ enum class Field : std::uint8_t {
     left_storage,
     thawed,
     spiked,
-    expires, // the bag
+    expires,
+    expires_time, // the bag
 };
 
 enum class EntryKind : std::uint8_t { number, time, choice };
@@ -81,10 +82,16 @@ public:
     std::optional<NotCovered> not_covered() const { return not_covered_; }
     bool has_component() const { return state_.unit.component || not_covered_; }
 
+    /// What "today" is, and what the wall clock shows; before anything else in a frame.
+    void tell_time(Instant now, const WallClock& wall) {
+        now_ = now;
+        wall_ = wall;
+    }
+
     /// As it is shown, without the unit of a number; empty: nothing entered.
     std::string value(Field field, const DayClock& day) const;
     /// What a keypad starts with.
-    std::string digits(Field field, const WallClock& wall) const;
+    std::string digits(Field field) const;
     /// Why what was typed is not accepted; empty: it is.
     const std::string& refusal(Field field) const;
 
@@ -98,20 +105,32 @@ public:
     /// belongs to it.
     Field choose(Field field, int place);
     /// Takes what was typed.
-    void type(Field field, const ui::Digits& digits, Instant now, const WallClock& wall);
+    void type(Field field, const ui::Digits& digits);
+    /// The two moments of a time that comes twice (the clock is put back), earlier one first, and which of them
+    /// is taken; none for any other time.
+    struct Twice {
+        Instant moments[2];
+        int taken = 0;
+    };
+    std::optional<Twice> twice(Field field) const;
+    void take_moment(Field field, Instant at) { type_time(field, Stated{at, Precision::minute}); }
     /// Whether the field has a meaning for what is entered now (a drop factor, only for gravity).
     bool applies(Field field) const;
 
 private:
     void type_number(Field field, std::optional<std::int64_t> value);
     void type_time(Field field, std::optional<Stated> when);
-    std::optional<Stated> place_time(int minutes, Instant near, const WallClock& wall,
-                                     std::string& refusal) const;
+    void type_expiry(const ui::Digits& digits);
+    std::optional<Stated> place_time(int minutes, Instant near);
     std::optional<Stated> time(Field field) const;
+    std::string day_text(Instant at) const;
 
     const std::vector<Protocol>* protocols_;
     std::size_t protocol_ = 0;
     State state_;
+    Instant now_{};
+    WallClock wall_;
+    std::int64_t expiry_day_ = 0; // of what is typed as its time, as the wall calendar counts days
     std::optional<NotCovered> not_covered_;
     Field refused_field_ = Field::none;
     std::string refused_;

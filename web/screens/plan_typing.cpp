@@ -4,38 +4,58 @@
 
 namespace hangtime::screens {
 
-void Entries::type(Field field, const ui::Digits& digits, Instant now, const WallClock& wall) {
+void Entries::type(Field field, const ui::Digits& digits) {
     refused_field_ = field;
     refused_.clear();
     if (words_of(field).kind == EntryKind::number) {
         type_number(field, digits.number());
         return;
     }
+    if (field == Field::expires_time) {
+        type_expiry(digits);
+        return;
+    }
     std::optional<Stated> when;
     if (const std::optional<int> minutes = digits.time()) {
-        // A start belongs to its issue, an issue to now; the nearest one is meant. What is thawed or expires
-        // is placed by the issue too, if there is one.
-        Instant near = now;
+        // A start belongs to its issue, an issue to now; the nearest one is meant. What is thawed is placed by
+        // the issue too, if there is one.
+        Instant near = now_;
         if (field != Field::issued && state_.times.issued)
             near = state_.times.issued->at;
-        if (field == Field::expires)
-            near = near + hours(12);
-        when = place_time(*minutes, near, wall, refused_);
+        when = place_time(*minutes, near);
     } else if (!digits.text.empty()) {
         refused_ = "four digits, as 09:05";
     }
     type_time(field, when);
 }
 
-std::optional<Stated> Entries::place_time(int minutes_of_day, Instant near, const WallClock& wall,
-                                          std::string& refusal) const {
+// The day was chosen; a time that was cleared is the end of it.
+void Entries::type_expiry(const ui::Digits& digits) {
+    state_.unit.expires.reset();
+    if (!digits.text.empty() && !digits.time()) {
+        refused_ = "four digits, as 23:59";
+        return;
+    }
+    const int minutes_of_day = digits.time().value_or(24 * 60 - 1);
+    LocalTime local = civil_from_seconds(expiry_day_ * 86400);
+    local.hour = minutes_of_day / 60;
+    local.minute = minutes_of_day % 60;
+    const WallClock::Resolved found = wall_.resolve(local);
+    if (found.first) // the earlier one of two: nothing is used longer than its label may mean
+        state_.unit.expires = Stated{*found.first, Precision::minute};
+    else
+        refused_ = "the clock does not show this time";
+}
+
+std::optional<Stated> Entries::place_time(int minutes_of_day, Instant near) {
     std::optional<Instant> best;
     for (int day = -1; day <= 1; ++day) {
-        LocalTime local = wall.local(near);
-        const LocalTime date =
-            civil_from_seconds((days_from_civil(local.year, local.month, local.day) + day) * 86400);
-        local = {date.year, date.month, date.day, minutes_of_day / 60, minutes_of_day % 60, 0};
-        const WallClock::Resolved found = wall.resolve(local);
+        const WallClock::Resolved found = wall_.resolve([&] {
+            LocalTime t = civil_from_seconds((wall_.local_day(near) + day) * 86400);
+            t.hour = minutes_of_day / 60;
+            t.minute = minutes_of_day % 60;
+            return t;
+        }());
         for (const std::optional<Instant>& at : {found.first, found.second}) {
             if (!at)
                 continue;
@@ -45,10 +65,20 @@ std::optional<Stated> Entries::place_time(int minutes_of_day, Instant near, cons
         }
     }
     if (!best) {
-        refusal = "the clock does not show this time";
+        refused_ = "the clock does not show this time";
         return std::nullopt;
     }
     return Stated{*best, Precision::minute};
+}
+
+std::optional<Entries::Twice> Entries::twice(Field field) const {
+    const std::optional<Stated> when = time(field == Field::expires ? Field::expires_time : field);
+    if (!when)
+        return std::nullopt;
+    const WallClock::Resolved found = wall_.resolve(wall_.local(when->at));
+    if (!found.first || !found.second)
+        return std::nullopt;
+    return Twice{{*found.first, *found.second}, when->at == *found.second ? 1 : 0};
 }
 
 void Entries::type_time(Field field, std::optional<Stated> when) {
@@ -71,7 +101,7 @@ void Entries::type_time(Field field, std::optional<Stated> when) {
     case Field::spiked:
         s.times.spiked = when;
         break;
-    case Field::expires:
+    case Field::expires_time:
         s.unit.expires = when;
         break;
     default:

@@ -57,7 +57,12 @@ bool answer(Ui& ui, std::string_view id, Box box, const Answer& a) {
         ui.put_text(in, face, p.quiet, a.empty);
     } else {
         Face face = a.large ? Face::hero : Face::figure;
-        const float unit_width = a.unit.empty() ? 0 : ui.px(8) + ui.text_width(Face::title, a.unit);
+        // The unit is what shrinks first: "03:29:40 UTC+1" stands in a narrow tile.
+        Face unit_face = Face::title;
+        while (unit_face != Face::small && ui.px(8) + ui.text_width(unit_face, a.unit) +
+                                                   ui.text_width(Face::figure, a.figure) > in.w)
+            unit_face = unit_face == Face::title ? Face::body : Face::small;
+        const float unit_width = a.unit.empty() ? 0 : ui.px(8) + ui.text_width(unit_face, a.unit);
         // Tiles beside one another keep one size: a narrow one never has the large figures.
         if (face == Face::hero && (in.w < ui.px(190) || ui.text_width(face, a.figure) + unit_width > in.w))
             face = Face::figure;
@@ -65,11 +70,11 @@ bool answer(Ui& ui, std::string_view id, Box box, const Answer& a) {
         const float y = in.y + std::max(0.0f, (in.h - h) / 2);
         ui.put_text({in.x, y, in.w, h}, face, p.ink, a.figure);
         if (!a.unit.empty()) {
-            const float unit_h = ui.line_height(Face::title);
+            const float unit_h = ui.line_height(unit_face);
             // On the same base line, as near as ascents tell.
-            const float drop = ui.font(face)->Ascent - ui.font(Face::title)->Ascent;
+            const float drop = ui.font(face)->Ascent - ui.font(unit_face)->Ascent;
             ui.put_text({in.x + ui.text_width(face, a.figure) + ui.px(8), y + drop, in.w, unit_h},
-                        Face::title, p.ink, a.unit);
+                        unit_face, p.ink, a.unit);
         }
     }
     if (t.focused)
