@@ -13,8 +13,8 @@ using namespace hangtime;
 using namespace hangtime::test;
 
 TEST_CASE("the shipped protocols disagree about the match as their sources do", "[match]") {
-    // JPAC handbook 4.10: one or two people by local policy, never the laboratory's form. NZ handbook 3.12 and
-    // Lifeblood: two people independently. East Carolina University: two nurses, swap and repeat; Merck
+    // JPAC handbook 4.10: one or two people by local policy, never the laboratory's form. NZ handbook 3.12
+    // and Lifeblood: two people independently. East Carolina University: two nurses, swap and repeat; Merck
     // Manual: the compatibility report is at the bedside.
     const auto rules = [](const char* id) {
         const Protocol p = shipped_protocol(id);
