@@ -73,7 +73,38 @@ constexpr struct {
     {"reserve.accuracy", "Reserve, device accuracy"},
     {"reserve.least", "Reserve, minutes"},
     {"closing.last", "A limit is closing in its last"},
+    {"observations.new_symptom", "Any new symptom"},
+    {"observations.baseline_fever", "Fever before the start"},
+    {"observations.breathing", "Breathing that is worse"},
+    {"observations.pressure_rise", "Pressure that rises"},
+    {"reaction.order", "What is done, in order"},
+    {"reaction.observations", "Observations afterwards"},
+    {"reaction.mild_restart", "Restart of what is mild"},
+    {"reaction.slow_down", "Slowing down for signs of overload"},
+    {"reaction.empty_bag", "The empty bag"},
+    {"reaction.late_symptoms", "Late symptoms"},
 };
+
+// The same for what stands below a named set of rules, "observations.ID.".
+constexpr struct {
+    std::string_view path, words;
+} known_of_rule_sets[] = {
+    {"fever", "Fever"},
+    {"severe_fever", "Fever that is more than mild"},
+    {"pressure_adult", "Fall of blood pressure, adults"},
+    {"pressure_child", "Fall of blood pressure, 1 to 17 years"},
+    {"pressure_small", "Fall of blood pressure, infants and the small"},
+    {"small", "Infants and the small"},
+    {"pulse", "Faster pulse"},
+    {"saturation", "Low oxygen saturation"},
+};
+
+// "both-limbs" of "observations.both-limbs.fever", or nothing.
+std::string_view rule_set_of(std::string_view path) {
+    if (take_segment(path) != "observations") return {};
+    const std::string_view id = take_segment(path);
+    return path.empty() ? std::string_view() : id;
+}
 
 std::string numbered(std::string_view words, std::string_view index) {
     return std::string(words) + " " + std::to_string(index.empty() ? 1 : index.front() - '0' + 1);
@@ -106,6 +137,9 @@ std::string group_of(std::string_view path) {
     }
     if (path.starts_with("match.compatibility.")) return "Compatibility";
     if (path.starts_with("match.")) return "Matching the bag to the person";
+    const std::string_view rule_set = rule_set_of(path);
+    if (!rule_set.empty()) return joined({"Change from the baseline, by the rules ", rule_set});
+    if (path.starts_with("observations.") || path.starts_with("reaction.")) return "Suspected reaction";
     return path.starts_with("checks.") ? "Observations" : "Everything else";
 }
 
@@ -127,6 +161,9 @@ std::string rule_label(std::string_view path) {
     for (const auto& k : known)
         if (k.path == path) return std::string(k.words);
     const std::string_view whole = path;
+    if (!rule_set_of(path).empty())
+        for (const auto& k : known_of_rule_sets)
+            if (path.substr(path.rfind('.') + 1) == k.path) return std::string(k.words);
     const std::string_view first = take_segment(path);
     if (first == "limits") {
         const auto kind = code_from<LimitKind>(take_segment(path));

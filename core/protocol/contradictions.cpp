@@ -1,4 +1,5 @@
 #include "core/protocol/read.hpp"
+#include "core/protocol/observe_reader.hpp"
 #include "core/protocol/reader.hpp"
 
 #include <algorithm>
@@ -181,6 +182,8 @@ void report_contradictions(const Protocol& p, json::Report& report) {
         ComponentCheck(p.components[i], "components." + std::string(component_codes[i]), report).run();
     check_rules(p.checks, report);
     if (p.match) report_match_contradictions(*p.match, report);
+    check_observe(p.observations, report);
+    check_reaction(p.reaction, report);
     if (p.pump.step > p.pump.most)
         report.fail("pump.step_ml_per_h", "is more than most_ml_per_h", "at most the pump's highest rate");
     for (std::size_t i = 0; i < component_count; ++i) {

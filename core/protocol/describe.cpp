@@ -1,5 +1,6 @@
 #include "core/protocol/describe.hpp"
 
+#include "core/protocol/observe_reader.hpp"
 #include "core/words/format.hpp"
 #include "core/words/match_words.hpp"
 #include "core/words/spelling.hpp"
@@ -17,6 +18,7 @@ public:
         for (std::size_t i = 0; i < component_count; ++i)
             component("components." + std::string(component_codes[i]) + ".", p_.components[i]);
         checks(p_.checks);
+        protocol_reader::describe_observe(p_, rules_);
         given("duration.counts_from", p_.duration_counts_from);
         given("slow_stage.counts_from", p_.slow_counts_from);
         given("expiry.rule", p_.expiry);

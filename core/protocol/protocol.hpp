@@ -8,6 +8,7 @@
 #include "core/component.hpp"
 #include "core/protocol/given.hpp"
 #include "core/protocol/match_rules.hpp"
+#include "core/protocol/observe_rules.hpp"
 #include "core/quantity.hpp"
 #include "core/words/codes.hpp"
 
@@ -118,6 +119,8 @@ struct Protocol {
 
     std::array<ComponentRules, component_count> components;
     CheckRules checks;
+    ObserveRules observations;
+    ReactionRules reaction;
 
     Given<CountsFrom> duration_counts_from;
     Given<SlowFrom> slow_counts_from;           // and the early checks with it

@@ -1,6 +1,7 @@
 #include "core/protocol/read.hpp"
 
 #include "core/json/read.hpp"
+#include "core/protocol/observe_reader.hpp"
 #include "core/protocol/reader.hpp"
 
 namespace hangtime {
@@ -137,8 +138,9 @@ Result<Protocol> read_protocol(std::string_view text) {
     json::Report report;
     const json::Object top = json::Field(report, &tree.value(), "").object(
         {"hangtime_protocol", "id", "title", "issued_by", "revised", "adopted", "children", "sources",
-         "components", "checks", "duration", "slow_stage", "expiry", "clearing", "priming", "lines", "saline",
-         "keeping", "set", "after_send_back", "match", "pump", "gravity", "reserve", "closing"});
+         "components", "checks", "observations", "reaction", "duration", "slow_stage", "expiry", "clearing",
+         "priming", "lines", "saline", "keeping", "set", "after_send_back", "match", "pump", "gravity",
+         "reserve", "closing"});
     Protocol p;
     read_head(top, p);
     p.sources = read_sources(top.at("sources"));
@@ -150,6 +152,8 @@ Result<Protocol> read_protocol(std::string_view text) {
     for (std::size_t i = 0; i < component_count; ++i)
         p.components[i] = read_component(components.at(component_codes[i]), basis);
     p.checks = read_checks(top.at("checks"), basis);
+    p.observations = read_observe(top.at("observations"), basis);
+    p.reaction = read_reaction(top.at("reaction"), basis);
     read_rules(top, basis, p);
     read_device(top, basis, p);
     if (report.ok()) report_contradictions(p, report);

@@ -19,6 +19,7 @@ namespace bounds {
 inline constexpr std::size_t limits_per_component = 12;
 inline constexpr std::size_t early_checks = 8;
 inline constexpr std::size_t after_checks = 8;
+inline constexpr std::size_t rule_sets = 6;
 inline constexpr Seconds least_interval = minutes(5);
 inline constexpr Seconds longest_finish = hours(24);               // counted from anything but thaw
 inline constexpr Seconds longest_from_thaw = hours(5 * 24);        // refrigerated thawed plasma

@@ -1,6 +1,7 @@
 #include "core/protocol/write.hpp"
 
 #include "core/json/write.hpp"
+#include "core/protocol/observe_reader.hpp"
 #include "core/words/match_words.hpp"
 #include "core/words/spelling.hpp"
 
@@ -21,6 +22,7 @@ public:
         for (std::size_t i = 0; i < component_count; ++i) component(component_codes[i], p_.components[i]);
         w_.end_object();
         checks(p_.checks);
+        protocol_reader::write_observe(w_, p_);
         rule("duration", "counts_from", p_.duration_counts_from);
         rule("slow_stage", "counts_from", p_.slow_counts_from);
         rule("expiry", "rule", p_.expiry);

@@ -92,7 +92,8 @@ class Schemas(unittest.TestCase):
         component = (ROOT / "core/component.hpp").read_text(encoding="utf-8")
         objects_header = (ROOT / "core/session/objects.hpp").read_text(encoding="utf-8")
         readers = "".join(path.read_text(encoding="utf-8") for path in (ROOT / "core/session").glob("read*.cpp"))
-        known = spelling + component + objects_header + readers
+        observe = (ROOT / "core/words/observe_words.cpp").read_text(encoding="utf-8")
+        known = spelling + component + objects_header + readers + observe
 
         def enums(node):
             if isinstance(node, dict):
