@@ -133,14 +133,6 @@ describe('the page alone', { concurrency: 1 }, () => {
       says: /cannot run in this browser/,
     },
     {
-      name: 'without DecompressionStream',
-      init: () => {
-        delete globalThis.DecompressionStream;
-      },
-      shows: 'unable',
-      says: /cannot run in this browser/,
-    },
-    {
       name: 'when its program does not start',
       init: () => {
         WebAssembly.instantiate = () => Promise.reject(new Error('planted'));

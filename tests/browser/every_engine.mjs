@@ -8,7 +8,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { after, before, describe, test } from 'node:test';
 import { enterByKeys, enterByTaps, expectWorkedCase, fields, tabTo, workedCase } from './drive/entries.mjs';
-import { launch, pageAddress, pageFile } from './drive/index.mjs';
+import { launch, pageAddress, pageFile, root } from './drive/index.mjs';
 import { listen } from './drive/listener.mjs';
 import {
   day,
@@ -314,12 +314,14 @@ export function everyEngine(engine, { quickTaps }) {
       let page;
       try {
         const text = readFileSync(pageFile, 'utf8');
-        const [, shipped] = text.match(/<script type="application\/json" id="protocols">([^]*?)<\/script>/);
-        const own = JSON.parse(shipped).find(({ id }) => id === 'general-ward');
+        const shipped = join(root, 'demo-data/protocols/general-ward.json');
+        const own = JSON.parse(readFileSync(shipped, 'utf8'));
         own.id = 'ward-copy';
         own.title = 'Ward copy <b>';
         own.adopted = true;
-        const copy = text.replace(shipped, () => `[${JSON.stringify(own).replaceAll('<', '\\u003c')}]`);
+        const empty = '<script type="application/json" id="protocols">[]</script>';
+        const json = JSON.stringify(own).replaceAll('<', '\\u003c');
+        const copy = text.replace(empty, () => empty.replace('[]', () => `[${json}]`));
         assert.notEqual(copy, text);
         const file = join(folder, 'hangtime.html');
         writeFileSync(file, copy);

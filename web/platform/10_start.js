@@ -19,19 +19,20 @@ var Module = (() => {
     Hangtime.firstFrame = performance.now();
   };
 
-  const able = typeof WebAssembly === 'object' && typeof DecompressionStream === 'function'
-    && element('picture').getContext('2d') !== null;
+  const able = typeof WebAssembly === 'object' && element('picture').getContext('2d') !== null;
   if (!able) Hangtime.giveUp('unable');
 
-  const wasm = async () => {
-    const text = atob(element('wasm').textContent.trim());
-    const packed = new Uint8Array(text.length);
-    for (let i = 0; i < text.length; ++i) packed[i] = text.charCodeAt(i);
-    const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'));
-    return new Response(stream).arrayBuffer();
+  // The ward's own protocols, or, while there are none, the examples that the page carries inside.
+  let examples;
+  const wasm = () => {
+    const inside = Hangtime.unpack(element('unpacker').textContent, element('packed').textContent);
+    examples = inside.protocols;
+    return inside.wasm;
   };
-
-  Hangtime.protocols = () => new TextEncoder().encode(element('protocols').textContent);
+  Hangtime.protocols = () => {
+    const own = element('protocols').textContent.trim();
+    return own === '' || own === '[]' ? examples : new TextEncoder().encode(own);
+  };
 
   // Small settings only; where there is no storage, or it is full, nothing is lost that matters.
   const prefix = 'hangtime.1.';
@@ -62,7 +63,8 @@ var Module = (() => {
     noExitRuntime: true,
     onAbort: stopped,
     instantiateWasm(imports, done) {
-      if (able) wasm().then(bytes => WebAssembly.instantiate(bytes, imports))
+      // A promise, so that whatever goes wrong in unpacking ends in the same place.
+      if (able) new Promise(go => go(WebAssembly.instantiate(wasm(), imports)))
         .then(made => done(made.instance, made.module)).catch(stopped);
       return {};
     },
