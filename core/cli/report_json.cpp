@@ -21,6 +21,8 @@ bool rests_on_a_rule(Warning warning) {
         case Warning::gauge_not_recorded:
         case Warning::return_by_temperature:
         case Warning::set_changes_during_run:
+        case Warning::never_by_pump:
+        case Warning::never_by_gravity:
         case Warning::controlled_delivery: return true;
         case Warning::protocol_is_example:
         case Warning::component_after_slow_stage:

@@ -38,6 +38,7 @@ constexpr struct {
     {"highest_by_weight_at_risk", "Highest rate by weight at risk of overload"},
     {"usual_bag", "Usual volume of a bag"},
     {"controlled_delivery", "A pump or another controlled device"},
+    {"never_by", "Never given by"},
     {"new_set", "A new administration set"},
     {"checks.baseline", "Baseline observations"},
     {"checks.interval", "Observations while it runs"},

@@ -40,6 +40,7 @@ public:
     void run() {
         limits();
         if (!report_.ok()) return;
+        device();
         slow_stage();
         pace(rules_.usual, "usual");
         if (rules_.usual_at_risk) pace_at_risk(*rules_.usual_at_risk);
@@ -89,6 +90,11 @@ private:
                     fail(at(i, "within_min"), more_than(limit.within, other.within, name_of(other)),
                          at_most(other.within));
         }
+    }
+
+    void device() {
+        if (rules_.never_by && rules_.never_by->value == DeviceKind::pump && rules_.controlled_delivery)
+            fail("never_by.device", "is pump, and controlled_delivery asks for one", "one of the two");
     }
 
     void slow_stage() {

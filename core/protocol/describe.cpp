@@ -3,6 +3,7 @@
 #include "core/protocol/observe_reader.hpp"
 #include "core/words/format.hpp"
 #include "core/words/match_words.hpp"
+#include "core/words/words.hpp"
 #include "core/words/spelling.hpp"
 
 namespace hangtime {
@@ -91,6 +92,8 @@ private:
                 rules.least_gauge->basis);
         if (rules.controlled_delivery)
             add(path + "controlled_delivery", "needed", rules.controlled_delivery_basis);
+        if (rules.never_by)
+            add(path + "never_by", std::string(name(rules.never_by->value)), rules.never_by->basis);
         if (rules.new_set) add(path + "new_set", "needed", rules.new_set_basis);
     }
 

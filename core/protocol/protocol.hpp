@@ -74,6 +74,7 @@ struct ComponentRules {
     std::optional<Range> usual_volume;                 // of one bag; sanity bounds only
     std::optional<Given<std::int32_t>> least_gauge;    // 22: a 22 G cannula or wider
     bool controlled_delivery = false;                  // gravity is not enough (small children)
+    std::optional<Given<DeviceKind>> never_by;         // granulocytes never by pump, say
     bool new_set = false;                              // never through a set that carried another component
     Basis controlled_delivery_basis{}, new_set_basis{};  // of the two above, where they are true
 

@@ -85,7 +85,7 @@ std::optional<Given<RatePerKg>> read_by_weight(const json::Object& rules, std::s
 ComponentRules read_component(const json::Field& field, const BasisReader& basis) {
     const json::Object o = field.object({"limits", "slow_stage", "usual", "usual_at_risk", "highest",
                                          "highest_by_weight", "highest_by_weight_at_risk", "usual_bag",
-                                         "cannula", "controlled_delivery", "new_set"});
+                                         "cannula", "controlled_delivery", "never_by", "new_set"});
     ComponentRules out;
     out.limits = read_limits(o.at("limits"), basis);
     if (const auto f = o.find("slow_stage")) out.slow = read_slow(*f, basis);
@@ -108,6 +108,10 @@ ComponentRules read_component(const json::Field& field, const BasisReader& basis
             static_cast<std::int32_t>(group.at("least_gauge").integer(14, 27)), basis(group)};
     }
     out.controlled_delivery = read_needed(o, "controlled_delivery", basis, out.controlled_delivery_basis);
+    if (const auto f = o.find("never_by")) {
+        const json::Object group = f->object({"device", "source", "grade"});
+        out.never_by = Given<DeviceKind>{fields::choice<DeviceKind>(group.at("device")), basis(group)};
+    }
     out.new_set = read_needed(o, "new_set", basis, out.new_set_basis);
     return out;
 }

@@ -129,6 +129,10 @@ private:
             end(rules.least_gauge->basis);
         }
         needed("controlled_delivery", rules.controlled_delivery, rules.controlled_delivery_basis);
+        if (rules.never_by) {
+            begin("never_by").text("device", code(rules.never_by->value));
+            end(rules.never_by->basis);
+        }
         needed("new_set", rules.new_set, rules.new_set_basis);
         w_.end_object();
     }

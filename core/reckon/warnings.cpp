@@ -35,6 +35,9 @@ void warn_of_entries(const Context& c, Reckoning& out) {
             {Figure(FigureKind::count, c.rules.least_gauge->value)}, c.rules.least_gauge->basis);
     if (c.rules.controlled_delivery && s.device.kind == DeviceKind::gravity)
         add(out, Warning::controlled_delivery, Severity::caution, {}, c.rules.controlled_delivery_basis);
+    if (c.rules.never_by && c.rules.never_by->value == s.device.kind)
+        add(out, s.device.kind == DeviceKind::pump ? Warning::never_by_pump : Warning::never_by_gravity,
+            Severity::stop, {}, c.rules.never_by->basis);
     if (c.protocol.children && !s.order.dose && !s.order.dose_per_kg && s.unit.bag)
         add(out, Warning::child_whole_bag, Severity::caution, {Figure(*s.unit.bag)});
 }

@@ -121,8 +121,10 @@ enum class Warning : std::uint8_t {
     early_check_open,             // instant it was due: until it is in, the rate stays
     early_check_before_component, // instant of the first component in the vein, instant the check falls due:
                                   // saline runs in first, and the check may see none of the component
+    never_by_pump,                // the rules forbid the device that was chosen
+    never_by_gravity,
 };
-inline constexpr int warning_count = 28;
+inline constexpr int warning_count = 30;
 
 /// What can be done where the numbers don't fit, as somebody's decision; figures as for warnings.
 enum class Advice : std::uint8_t {

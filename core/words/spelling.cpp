@@ -170,6 +170,8 @@ std::string_view code(Warning value) {
     case Warning::slow_stage_one_step: return "slow_stage_one_step";
     case Warning::line_filled_from_saline: return "line_filled_from_saline";
     case Warning::controlled_delivery: return "controlled_delivery";
+    case Warning::never_by_pump: return "never_by_pump";
+    case Warning::never_by_gravity: return "never_by_gravity";
     case Warning::early_check_open: return "early_check_open";
     case Warning::early_check_before_component: return "early_check_before_component";
     }

@@ -357,6 +357,8 @@ std::string_view pattern_of(Warning value) {
             return "Saline in the line goes in first[: {0}]. The device counts it as well.";
         case Warning::controlled_delivery:
             return "These rules ask for a pump or another controlled device here.";
+        case Warning::never_by_pump: return "These rules never give this component by pump.";
+        case Warning::never_by_gravity: return "These rules never give this component by gravity.";
         case Warning::early_check_open:
             return "The early check[, due at {0},] is not recorded. Until it is in, the rate stays as it is.";
         case Warning::early_check_before_component:

@@ -109,7 +109,7 @@ TEST_CASE("children are dosed and paced by weight, in steps of 0.1") {
     CHECK(red.least_gauge->value == 24);
     for (const ComponentRules& rules : p.components) {
         CHECK_FALSE(rules.slow);
-        CHECK(rules.controlled_delivery);
+        CHECK(rules.controlled_delivery == !rules.never_by);  // a pump cannot be asked for and forbidden
         CHECK(rules.most_per_kg);
     }
 }

@@ -75,6 +75,19 @@ TEST_CASE("one caution is one, and without any the verdict says only that it fit
     CHECK(page.label("verdict").find("24 G") != std::string::npos);
 }
 
+TEST_CASE("a device that the rules forbid holds it up, above all other cautions", "[plan][cautions]") {
+    Page page;
+    page.enter("Granulocytes", "250", "1340", "1352");
+    page.show("protocol");
+    page.tap("protocol");
+    page.choose("Half-hourly checks, may be used after 30 min out");
+    CHECK(page.label("verdict").starts_with("Hold and ask. The times fit."));
+    CHECK(page.label("verdict").find("never give this component by pump") != std::string::npos);
+    page.tap("more");
+    set(page, "device.kind", "gravity");
+    CHECK(page.label("verdict").find("by pump") == std::string::npos);
+}
+
 TEST_CASE("a late start is about time, not about volume", "[plan][cautions]") {
     Page page;
     page.enter("Red cells", "316", "1340", "1420"); // hung by 14:10

@@ -72,12 +72,15 @@ void Plan::tell_verdict() {
         first_caution = warning_text(first->code, first->figures, day_) +
                         (cautions > 2 ? " The others stand below." : cautions > 1 ? " The other one stands below." : "") +
                         "\n";
+    const bool holds = first != nullptr && first->severity == Severity::stop;
     const std::string with_cautions =
         "with " + (cautions == 1 ? std::string("1 caution") : dose_number(cautions, 1, 0) + " cautions");
     switch (j.verdict) {
     case Verdict::fits:
         told_.seal = cautions > 0 ? ui::Seal::noted : ui::Seal::whole;
-        told_.title = cautions > 0 ? "Fits, " + with_cautions : "Fits.";
+        told_.title = holds          ? "Hold and ask. The times fit."
+                      : cautions > 0 ? "Fits, " + with_cautions
+                                     : "Fits.";
         told_.detail = first_caution;
         if (r.finish_by) {
             told_.detail += "All in at " + clock_text(r.all_in, day_) + ", " +
@@ -88,7 +91,9 @@ void Plan::tell_verdict() {
     case Verdict::fits_without_reserve:
         told_.seal = ui::Seal::thin;
         told_.title = name(j.verdict);
-        if (cautions > 0)
+        if (holds)
+            told_.title = "Hold and ask. " + told_.title;
+        else if (cautions > 0)
             told_.title += ", and " + with_cautions;
         told_.detail = first_caution;
         reasons();
