@@ -11,7 +11,8 @@ namespace hangtime {
 
 /// The earlier of two; where only one is there, that one. A third (written by hand after thawing) goes in by
 /// calling it again.
-std::optional<LabelTime> earliest_expiry(const std::optional<LabelTime>& a, const std::optional<LabelTime>& b);
+std::optional<LabelTime> earliest_expiry(const std::optional<LabelTime>& a,
+                                         const std::optional<LabelTime>& b);
 
 /// The moment from which the unit is out of date, by the clock on the wall: the stated minute begins then;
 /// the end of a day is the next midnight. Where the wall clock shows that minute twice it is the first one,

@@ -78,7 +78,8 @@ TEST_CASE("groups: another group differs, a missing part cannot be told", "[matc
         for (int b = 0; b < abo_count; ++b)
             for (const Rhd r : {Rhd::negative, Rhd::positive})
                 for (const Rhd s : {Rhd::negative, Rhd::positive}) {
-                    const auto c = with(label_group(static_cast<Abo>(a), r), label_group(static_cast<Abo>(b), s));
+                    const auto c =
+                        with(label_group(static_cast<Abo>(a), r), label_group(static_cast<Abo>(b), s));
                     const bool same = a == b && r == s;
                     CHECK(c.unit == (same ? Agreement::same : Agreement::differs));
                     CHECK((field(c, MatchField::unit_group).differing == 0) == same);

@@ -42,7 +42,8 @@ TEST_CASE("a protocol without rules for the match is read, and written as it was
     CHECK(compare(p, shipped_protocol("general-ward")).size() > 15);
 }
 
-TEST_CASE("every rule for the match is among a protocol's rules: a change of one is a difference", "[match]") {
+TEST_CASE("every rule for the match is among a protocol's rules: a change of one is a difference",
+          "[match]") {
     const Protocol p = shipped_protocol("general-ward");
     const auto differs = [&p](auto change) {
         Protocol other = p;
