@@ -4,12 +4,15 @@ namespace hangtime::cli {
 
 namespace {
 
-constexpr const char* command_names = "sheet, protocol or card (hangtime --help says more)";
+constexpr const char* command_names =
+    "sheet, protocol, card, scan or compatible (hangtime --help says more)";
 
 std::optional<Command> command_from(const std::string& word) {
     if (word == "sheet") return Command::sheet;
     if (word == "protocol") return Command::protocol;
     if (word == "card") return Command::card;
+    if (word == "scan") return Command::scan;
+    if (word == "compatible") return Command::compatible;
     return std::nullopt;
 }
 
@@ -23,17 +26,73 @@ std::optional<Format> format_from(const std::string& word) {
 }
 
 std::string options_of(Command command) {
-    return command == Command::sheet ? "--as, --now, --protocol, --protocols, --out, --help"
-                                     : "--as, --out, --help";
+    switch (command) {
+        case Command::sheet: return "--as, --now, --protocol, --protocols, --out, --help";
+        case Command::protocol:
+        case Command::card: return "--as, --out, --help";
+        case Command::scan: return "--as, --help; after -- everything is taken for a scan";
+        case Command::compatible: return "--as, --protocol, --protocols, --out, --help";
+    }
+    return {};
 }
 
-Result<Done> check_files(const Options& options) {
+// Where the text that an option takes goes; null where the command has no such option.
+std::string* place_of(Options& options, const std::string& name) {
+    const Command command = *options.command;
+    const bool sheet = command == Command::sheet;
+    const bool rules = sheet || command == Command::compatible;
+    if (name == "--out" && command != Command::scan) return &options.out;
+    if (name == "--now" && sheet) return &options.now;
+    if (name == "--protocol" && rules) return &options.protocol;
+    if (name == "--protocols" && rules) return &options.protocols;
+    return nullptr;
+}
+
+bool takes(Command command, Format format) {
+    switch (command) {
+        case Command::sheet: return true;
+        case Command::protocol:
+        case Command::card: return format == Format::text || format == Format::html;
+        case Command::scan: return format == Format::text || format == Format::json;
+        case Command::compatible:
+            return format == Format::text || format == Format::html || format == Format::json;
+    }
+    return false;
+}
+
+std::string forms_of(Command command) {
+    switch (command) {
+        case Command::sheet: return "text, html, json, csv or ics";
+        case Command::protocol:
+        case Command::card: return "text or html";
+        case Command::scan: return "text or json";
+        case Command::compatible: return "text, html or json";
+    }
+    return {};
+}
+
+Result<Done> check_count(const Options& options) {
     const std::size_t count = options.files.size();
-    const bool two = *options.command == Command::protocol;
-    if (count == 0) return Error{"", "no file is given", "a file, or - for standard input"};
-    if (count > (two ? 2U : 1U))
-        return Error{options.files[two ? 2 : 1], "is one file too many",
-                     two ? "one file, or two" : "one file"};
+    switch (*options.command) {
+        case Command::sheet:
+        case Command::card:
+        case Command::protocol: {
+            const std::size_t most = *options.command == Command::protocol ? 2 : 1;
+            if (count == 0) return Error{"", "no file is given", "a file, or - for standard input"};
+            if (count > most)
+                return Error{options.files[most], "is one file too many",
+                             most == 2 ? "one file, or two" : "one file"};
+            break;
+        }
+        case Command::scan:
+            if (count == 0)
+                return Error{"", "no scan is given", "what a scanner sent, or - for standard input"};
+            break;
+        case Command::compatible:
+            if (count == 0) return Error{"", "no component is given", "red_cells or another component"};
+            if (count > 1) return Error{options.files[1], "is one component too many", "one component"};
+            break;
+    }
     return Done{};
 }
 
@@ -48,27 +107,32 @@ Result<Options> read_options(const std::vector<std::string>& words) {
         if (!options.command) return Error{words[i], "is no command", command_names};
         ++i;
     }
+    bool only_texts = false;  // after "--"
     for (; i < words.size(); ++i) {
         const std::string& word = words[i];
-        if (word == "--help" || word == "-h") {
+        if (!only_texts && (word == "--help" || word == "-h")) {
             options.help = true;
             continue;
         }
         if (!options.command) return Error{word, "comes before a command", command_names};
-        if (!word.starts_with("-") || word == "-") {
+        const bool scan = *options.command == Command::scan;
+        if (scan && !only_texts && word == "--") {
+            only_texts = true;
+            continue;
+        }
+        if (only_texts || !word.starts_with("-") || word == "-") {
             options.files.push_back(word);
             continue;
         }
         // "--as=html" and "--as html" are the same.
         const std::size_t equals = word.find('=');
         const std::string name = word.substr(0, equals);
-        const bool sheet = *options.command == Command::sheet;
-        std::string* text = name == "--out"                  ? &options.out
-                            : sheet && name == "--now"       ? &options.now
-                            : sheet && name == "--protocol"  ? &options.protocol
-                            : sheet && name == "--protocols" ? &options.protocols
-                                                             : nullptr;
-        if (!text && name != "--as") return Error{name, "is no option here", options_of(*options.command)};
+        std::string* text = place_of(options, name);
+        // What was scanned may begin with a dash, and says perhaps who somebody is: it is not repeated.
+        if (!text && name != "--as")
+            return Error{scan ? "" : name,
+                         scan ? "there is an option that is not known" : "is no option here",
+                         options_of(*options.command)};
         std::string value;
         if (equals != std::string::npos) {
             value = word.substr(equals + 1);
@@ -83,16 +147,16 @@ Result<Options> read_options(const std::vector<std::string>& words) {
         }
         const auto format = format_from(value);
         if (as_given) return Error{name, "is given twice", "it once"};
-        if (!format || (!sheet && *format != Format::text && *format != Format::html))
-            return Error{name, "\"" + value + "\" is no form that it can have",
-                         sheet ? "text, html, json, csv or ics" : "text or html"};
+        if (!format || !takes(*options.command, *format))
+            return Error{name, (scan ? "this" : "\"" + value + "\"") + " is no form that it can have",
+                         forms_of(*options.command)};
         options.as = *format;
         as_given = true;
     }
     if (options.help) return options;
     if (!options.command) return Error{"", "no command is given", command_names};
-    const Result<Done> files = check_files(options);
-    if (!files.ok()) return files.error();
+    const Result<Done> count = check_count(options);
+    if (!count.ok()) return count.error();
     return options;
 }
 
@@ -110,6 +174,8 @@ std::string help_text(std::optional<Command> command) {
                "  hangtime protocol FILE        checks local rules and prints them with their sources\n"
                "  hangtime protocol FILE FILE   what differs between two\n"
                "  hangtime card FILE            a page for the day without a computer\n"
+               "  hangtime scan STRING...       what the bar codes of a bag say, or why they are refused\n"
+               "  hangtime compatible COMPONENT which groups fit which, under a protocol\n"
                "  hangtime COMMAND --help       more about a command\n\n"
                "FILE is JSON; - is standard input.\n" +
                exit_status + "\n" + not_a_device;
@@ -148,6 +214,32 @@ std::string help_text(std::optional<Command> command) {
                    "  --as FORM    text (the default) or html\n"
                    "  --out FILE   writes there in place of standard output\n\n"
                    "Exit status: 0; 2 the file is not right.\n";
+        case Command::scan:
+            return "hangtime scan STRING... [options]\n\n"
+                   "Says what each scan was understood as, or why it was refused. A refusal repeats nothing "
+                   "of the scan.\n"
+                   "- takes the scans from standard input, one a line: what stands on a command line is kept "
+                   "in the\n"
+                   "shell's history and seen by others on the machine. After -- everything is a scan.\n\n"
+                   "  --as FORM    text (the default) or json\n\n"
+                   "Exit status: 0 all were understood; 1 one was refused; 2 usage.\n\n" +
+                   not_a_device;
+        case Command::compatible:
+            return "hangtime compatible COMPONENT [options]\n\n"
+                   "Prints which groups of a unit fit which groups of a recipient, for an adult without "
+                   "special\n"
+                   "circumstances. COMPONENT is red_cells, platelets, plasma, cryoprecipitate, whole_blood "
+                   "or\n"
+                   "granulocytes.\n\n"
+                   "  --as FORM            text (the default), html or json\n"
+                   "  --protocol FILE      the local rules. Without it: general-ward\n"
+                   "  --protocols FOLDER   where general-ward.json is looked for; otherwise in "
+                   "./protocols and\n"
+                   "                       ./demo-data/protocols\n"
+                   "  --out FILE           writes there in place of standard output\n\n"
+                   "Exit status: 0; 1 the rules say nothing about it, or it is not covered; 2 bad input or "
+                   "usage.\n\n" +
+                   not_a_device;
     }
     return {};
 }

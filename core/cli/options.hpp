@@ -10,14 +10,14 @@
 
 namespace hangtime::cli {
 
-enum class Command { sheet, protocol, card };
+enum class Command { sheet, protocol, card, scan, compatible };
 enum class Format { text, html, json, csv, ics };
 
 struct Options {
     std::optional<Command> command;  // none: only --help
     bool help = false;
     Format as = Format::text;
-    std::vector<std::string> files;
+    std::vector<std::string> files;  // of `scan` the texts, of `compatible` the component
     std::string now, protocol, protocols, out;  // empty: not given
 };
 

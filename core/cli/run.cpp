@@ -1,8 +1,10 @@
 #include "core/cli/run.hpp"
 
 #include "core/cli/files.hpp"
+#include "core/cli/match_report.hpp"
 #include "core/cli/options.hpp"
 #include "core/cli/report_json.hpp"
+#include "core/json/field.hpp"
 #include "core/plan/card.hpp"
 #include "core/plan/plan_sheet.hpp"
 #include "core/plan/plan_words.hpp"
@@ -174,6 +176,63 @@ Outcome run_sheet(const Options& options) {
     return delivered(options, status, written_as(options.as, document, reckoning->now));
 }
 
+// Each text as it was given; "-" stands for the lines of standard input.
+Result<std::vector<Scan>> scans_of(const Options& options) {
+    std::vector<Scan> out;
+    for (const std::string& text : options.files) {
+        if (text != "-") {
+            out.push_back(read_scan(text));
+            continue;
+        }
+        const Result<std::string> lines = read_file(text);
+        if (!lines.ok()) return lines.error();
+        std::string_view rest = lines.value();
+        while (!rest.empty()) {
+            const std::size_t end = rest.find('\n');
+            out.push_back(read_scan(rest.substr(0, end)));
+            rest = end == std::string_view::npos ? std::string_view() : rest.substr(end + 1);
+        }
+    }
+    return out;
+}
+
+Outcome run_scan(const Options& options) {
+    const Result<std::vector<Scan>> scans = scans_of(options);
+    if (!scans.ok()) return refused("standard input", scans.error());
+    bool all = true;
+    for (const Scan& scan : scans.value()) all &= scan.understood();
+    return {all ? Status::fits : Status::does_not_fit,
+            options.as == Format::json ? scans_json(scans.value()) : scans_text(scans.value()), {}};
+}
+
+Outcome run_compatible(const Options& options) {
+    const std::string& word = options.files[0];
+    if (const auto what = not_covered_from(word))
+        return {Status::does_not_fit,
+                std::string(name(*what)) + ": " + std::string(not_covered_sentence()) + "\n", {}};
+    const auto component = component_from(word);
+    if (!component)
+        return refused("hangtime", {word, "is no component", json::listed(component_codes)});
+    std::string path = options.protocol;
+    if (path.empty()) {
+        const std::vector<std::string> folders =
+            options.protocols.empty() ? std::vector<std::string>{"protocols", "demo-data/protocols"}
+                                      : std::vector<std::string>{options.protocols};
+        const Result<std::string> found = find_in(folders, "general-ward.json");
+        if (!found.ok()) return refused("hangtime", found.error());
+        path = found.value();
+    }
+    Outcome failure;
+    const auto protocol = load_protocol(path, failure);
+    if (!protocol) return failure;
+    const Status status = protocol->match ? Status::fits : Status::does_not_fit;
+    if (options.as == Format::json)
+        return delivered(options, status, compatible_json(*protocol, *component));
+    sheet::Document document = compatible_sheet(*protocol, *component);
+    add_rules_and_cautions(document, *protocol);
+    return delivered(options, status, written_as(options.as, document, {}));
+}
+
 }  // namespace
 
 Outcome run(const std::vector<std::string>& words) {
@@ -185,6 +244,8 @@ Outcome run(const std::vector<std::string>& words) {
         case Command::sheet: return run_sheet(options);
         case Command::protocol: return run_protocol(options);
         case Command::card: return run_card(options);
+        case Command::scan: return run_scan(options);
+        case Command::compatible: return run_compatible(options);
     }
     return {};
 }

@@ -181,8 +181,8 @@ private:
         // RhD positive for somebody RhD negative, or not known in an emergency.
         if (r_.rhd_listed == Answer::not_recorded) return cannot_tell(listed_missing);
         const bool listed = r_.rhd_listed == Answer::yes;
-        if (!listed && platelets) return yes(fits);
         if (!listed && !rhd_) return by_rule(emergency_unit);
+        if (!listed && platelets) return yes(fits);
         if (!rules_) return cannot_tell(no_rules);
         if (platelets) return by_rule(rhd_by_blood_bank);
         switch (listed ? rules_->rhd_listed.value : rules_->rhd_others.value) {

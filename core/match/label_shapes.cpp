@@ -192,11 +192,13 @@ std::optional<Volume> volume_of(std::string_view content) {
     if (decimals > 5) return std::nullopt;
     std::int64_t units = static_cast<std::int64_t>(number(content.substr(0, 5))) * units_per_ml;
     for (std::size_t i = 0; i < decimals; ++i) {
-        if (units % 10 != 0) return std::nullopt;  // finer than any bag is measured
+        if (units % 10 != 0) return std::nullopt;
         units /= 10;
     }
     const Volume volume{units};
-    if (volume.units <= 0 || volume > bounds::volume) return std::nullopt;
+    // Finer than a hundredth of a mL is no volume that somebody measured.
+    if (units % hundredths_of_ml(1).units != 0) return std::nullopt;
+    if (volume < tenths_of_ml(1) || volume > bounds::volume) return std::nullopt;
     return volume;
 }
 

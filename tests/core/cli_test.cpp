@@ -47,12 +47,49 @@ TEST_CASE("what a command does not take is refused") {
     CHECK(refusal({"sheet", "a", "--quiet"}) == "--quiet: is no option here");
 }
 
+TEST_CASE("what scan and compatible take, and what they do not") {
+    CHECK(read_options({"scan", "=%6200", "&>0260731340", "--as", "json"}).value().files.size() == 2);
+    CHECK(read_options({"scan", "--", "--as", "-7319"}).value().files.size() == 2);
+    CHECK(read_options({"scan", "-"}).ok());
+    CHECK(read_options({"compatible", "plasma", "--protocol", "a.json"}).value().protocol == "a.json");
+    CHECK(refusal({"scan"}) == ": no scan is given");
+    CHECK(refusal({"scan", "a", "--as", "html"}) == "--as: this is no form that it can have");
+    CHECK(refusal({"scan", "a", "--out", "b"}) == ": there is an option that is not known");
+    CHECK(refusal({"compatible"}) == ": no component is given");
+    CHECK(refusal({"compatible", "plasma", "platelets"}) == "platelets: is one component too many");
+    CHECK(refusal({"compatible", "plasma", "--as", "csv"}) == "--as: \"csv\" is no form that it can have");
+    CHECK(refusal({"compatible", "plasma", "--now", "x"}) == "--now: is no option here");
+    const Outcome wrong = run({"compatible", "blood"});
+    CHECK(wrong.status == Status::bad_input);
+    CHECK(wrong.err == "hangtime: blood: is no component; accepted: red_cells, platelets, plasma, "
+                       "cryoprecipitate, whole_blood or granulocytes\n");
+    const Outcome not_covered = run({"compatible", "albumin"});
+    CHECK(not_covered.status == Status::does_not_fit);
+    CHECK(not_covered.out == "Albumin: Not covered here, follow your procedure.\n");
+}
+
+TEST_CASE("a scan that is refused is repeated nowhere, not even in an error") {
+    const std::string card = "-KX7319044";
+    for (const auto& words : {std::vector<std::string>{"scan", card}, {"scan", "--", card},
+                              {"scan", "-" + card + "=x"}, {"scan", "=%6200", "KX7319044", "--as", "json"},
+                              {"scan", "=%6200", "--as=" + card}}) {
+        const Outcome outcome = run(words);
+        CHECK(outcome.status != Status::fits);
+        CHECK((outcome.out + outcome.err).find("7319") == std::string::npos);
+        CHECK((outcome.out + outcome.err).find("KX") == std::string::npos);
+    }
+    const Outcome understood = run({"scan", "=A99992112345663=%6200", "--as", "json"});
+    CHECK(understood.status == Status::fits);
+    CHECK(understood.out.find("\"number\": \"A999921123456\"") != std::string::npos);
+    CHECK(understood.out.find("\"check\": \"3\"") != std::string::npos);
+}
+
 TEST_CASE("help for each command, with status 0 and nothing on standard error") {
-    for (const char* command : {"sheet", "protocol", "card"}) {
+    for (const char* command : {"sheet", "protocol", "card", "scan", "compatible"}) {
         const Outcome outcome = run({command, "--help"});
         CHECK(outcome.status == Status::fits);
         CHECK(outcome.err.empty());
-        CHECK(outcome.out.starts_with(std::string("hangtime ") + command + " FILE"));
+        CHECK(outcome.out.starts_with(std::string("hangtime ") + command + " "));
     }
     const Outcome all = run({"--help"});
     CHECK(all.status == Status::fits);

@@ -211,6 +211,15 @@ TEST_CASE("a missing RhD is \"cannot tell\" where RhD counts", "[match]") {
         r.rhd.reset();
         CHECK(judge_compatibility(&rules, r, u).overall.is ==
               (counts ? Compatible::cannot_tell : Compatible::yes));
+        // Nor in an emergency, whatever is known about the list.
+        r.abo.reset();
+        r.emergency = true;
+        for (const Rhd rhd : rhds)
+            for (const Answer listed : answers) {
+                r.rhd_listed = listed;
+                CHECK((judge_compatibility(&rules, r, unit_of(c, Abo::ab, rhd)).rhd.is == Compatible::yes) ==
+                      !counts);
+            }
     }
 }
 

@@ -265,6 +265,13 @@ TEST_CASE("a volume, where the label carries one", "[match]") {
     CHECK_FALSE(bag_data("&$0101000800250000").volume);  // a weight
     CHECK(bag_data("&$0201000800260000" "01000100250000").volume == ml(250));
     CHECK(reason("&$0101000100000000") == ScanReason::bad_volume);
+    CHECK(bag_data("&$0101000100001100").volume == tenths_of_ml(1));
+    CHECK(reason("&$0101000100009200") == ScanReason::bad_volume);  // 0.09 mL
+    CHECK(bag_data("&$0101000105000000").volume == ml(5000));
+    CHECK(reason("&$0101000105001000") == ScanReason::bad_volume);
+    CHECK(bag_data("&$0101000125025200").volume == hundredths_of_ml(25025));
+    CHECK(reason("&$0101000125025300") == ScanReason::bad_volume);  // thousandths
+    CHECK(reason("&$0101000100250500") == ScanReason::bad_volume);
     CHECK(reason("&$0101000199999000") == ScanReason::bad_volume);
     CHECK(reason("&$0101000100250601") == ScanReason::not_bag_data);
     CHECK(reason("&$0101000100250600") == ScanReason::bad_volume);
