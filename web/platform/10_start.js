@@ -53,6 +53,7 @@ var Module = (() => {
   const stopped = reason => {
     if (Hangtime.over || !able) return;  // without what it needs, the text that says so stays
     Hangtime.over = true;
+    Hangtime.letGo?.();
     console.error(reason);
     Hangtime.giveUp('stopped');
   };

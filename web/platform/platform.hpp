@@ -1,7 +1,7 @@
 #pragma once
 
-/// The seam between the program and where it runs. In the browser platform_web.cpp and the JavaScript beside
-/// it stand behind it, in tests platform_twin.cpp; nothing else in web/ knows a browser.
+/// The seam between the program and where it runs. In the browser the *_browser.cpp files and the JavaScript
+/// beside them stand behind it, in tests the *_twin.cpp files; nothing else in web/ knows a browser.
 ///
 /// Use in this order: `run(guest)` once; from then on the platform calls the guest, and the guest calls the
 /// functions below. Coordinates and sizes are device pixels; `Surface::scale` of them make one CSS pixel.
@@ -11,7 +11,9 @@
 #include "web/render/renderer.hpp"
 
 #include <cstdint>
+#include <optional>
 #include <span>
+#include <string>
 #include <string_view>
 
 namespace hangtime::platform {
@@ -82,6 +84,49 @@ struct Mirrored {
     render::Rect box;
 };
 
+// --- The store: each session is a row of records, numbered from 1, that are never written over. A record is a
+// short opaque text; a session's key is a text that `new_session_key` made. Nothing here looks into either.
+
+enum class StoreState : std::uint8_t {
+    opening,
+    open,
+    absent,     // no store here, or it is refused: only memory is left
+    unreadable, // there is one, and it cannot be read
+    newer,      // it was made by a newer version of the page; it is left alone
+    lost,       // the connection broke; it is made again by itself
+};
+
+enum class Stored : std::uint8_t {
+    saved, // on the disk: it is there after a crash at any later moment
+    full,
+    refused,
+    lost,       // no answer because the connection broke: it may or may not be there, and can be sent again
+    not_writer, // another window writes
+    conflict,   // another text stands under this number
+    gap,        // the record before it is not there
+};
+
+/// What "clear this device" found afterwards, by reading; -1: that kind of storage cannot be read here.
+struct Left {
+    int records = 0, settings = 0, caches = 0;
+    friend constexpr bool operator==(const Left&, const Left&) = default;
+};
+
+enum class FileOutcome : std::uint8_t { opened, too_large, unreadable, none_chosen };
+
+/// What wakes the page for a reminder.
+enum class Ticker : std::uint8_t {
+    none,
+    worker,
+    page, // no Worker to be had: late while the page is hidden, up to a minute
+};
+
+enum class Sound : std::uint8_t {
+    off,
+    on,
+    waits, // switched on, and nobody has touched the page yet: browsers keep it silent until then
+};
+
 /// What the platform calls.
 class Guest {
 public:
@@ -92,6 +137,31 @@ public:
     virtual bool input(const Event& event) = 0;
     /// The print section must be up to date when this returns.
     virtual void before_print() = 0;
+
+    // From here on: what happened by itself. Never called inside a call of a function below; a frame follows.
+
+    /// `writer` is false while another window writes; then this one only reads along.
+    virtual void store_state(StoreState, bool /*writer*/) {}
+    /// A record that was there when the store was opened, or that another window wrote. In order within a session.
+    virtual void record_found(std::string_view /*session*/, int /*n*/, std::string_view /*text*/) {}
+    /// Everything that was there when the store was opened has been handed over.
+    virtual void records_complete() {}
+    /// Nothing of this session is in the store any more: another window, or the browser, removed it.
+    virtual void session_gone(std::string_view /*session*/) {}
+    virtual void stored(std::string_view /*session*/, int /*n*/, Stored) {}
+    virtual void removed(std::string_view /*session*/, Stored) {}
+    virtual void cleared(const Left&) {}
+
+    /// The moment given to `remind_at` has come. The page may be hidden: then no frame follows, but the title shows.
+    virtual void woken() {}
+    /// Somebody looks again, after the page was hidden, frozen, asleep or behind another window.
+    virtual void awake() {}
+    /// The wall clock moved by this much against the clock that never jumps. It was set, or the machine slept: on
+    /// most machines the two cannot be told apart.
+    virtual void clock_jumped(Seconds) {}
+
+    /// The text of the file that was chosen; empty unless opened. Its name stays outside: it could say who it is.
+    virtual void file_opened(FileOutcome, std::string_view /*text*/) {}
 
 protected:
     ~Guest() = default;
@@ -128,6 +198,42 @@ void show_licences();
 
 /// What the page carries in its `protocols` element: a JSON array of protocol files. Valid for good.
 std::string_view protocols();
+
+/// Opens the store; answers: `record_found`..., `records_complete`, `store_state`. Until it is called nothing is
+/// read, written or locked.
+void open_store();
+/// Opens it again where it is absent, unreadable or lost, and looks for what other windows wrote. Also done by
+/// itself on waking.
+void try_store();
+/// Answered by `stored`, in order, only when it is on the disk or is known not to be. Until then nothing may be
+/// shown as saved.
+void append(std::string_view session, int n, std::string_view text);
+/// All records of one session; answered by `removed`.
+void remove(std::string_view session);
+/// Everything that this page keeps on this machine; answered by `cleared`. What was under way is refused.
+void clear_all();
+/// This window writes from now on, and the one that wrote so far reads. Answered by `store_state`.
+void take_over();
+/// Sixteen signs of chance: [0-9a-f].
+std::string new_session_key();
+
+/// Calls `woken` once, within about a second of this moment by the wall clock, however long the page was hidden;
+/// while the machine sleeps nothing is called. Replaces an earlier request; none: nothing ticks.
+void remind_at(std::optional<Instant> at);
+Ticker ticker();
+/// The page is in a hidden tab or a minimised window: only its title shows.
+bool hidden();
+
+/// Kept as a setting of this machine; off until it is switched on.
+void set_sound(bool on);
+Sound sound();
+/// One soft sound, if it is on.
+void chime();
+
+/// Offers a text for saving as a file. `name` without a folder, and never anything about a person.
+void save_file(std::string_view name, std::string_view text, std::string_view type);
+/// Lets somebody choose a file; answered by `file_opened`. Browsers want a touch within the last second.
+void open_file();
 
 /// Small settings of this machine; lost ones do no harm. `fallback` where there is none.
 int load_setting(std::string_view name, int fallback);

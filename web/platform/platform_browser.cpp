@@ -3,7 +3,7 @@
 /// The browser behind the seam. Each function is one line of JavaScript that calls `Hangtime`, which the
 /// files beside this one set up; what the browser calls is exported below.
 
-#include "web/platform/platform.hpp"
+#include "web/platform/guest_browser.hpp"
 
 #include <emscripten.h>
 
@@ -43,13 +43,10 @@ EM_JS(void, js_save, (const char* name, int n, int value), { Hangtime.save(UTF8T
 
 namespace hangtime::platform {
 
-static Guest* guest = nullptr;
+Guest* guest = nullptr;
 
 namespace {
 
-int length(std::string_view text) {
-    return static_cast<int>(text.size());
-}
 
 // The moments within six days at which the machine's offset changes.
 WallClock search_wall_clock(std::int64_t utc) {
@@ -76,6 +73,7 @@ WallClock search_wall_clock(std::int64_t utc) {
 
 void run(Guest& new_guest) {
     guest = &new_guest;
+    look_at_clock();
     guest->start();
     js_started();
 }
@@ -176,6 +174,7 @@ using hangtime::platform::guest;
 extern "C" {
 
 EMSCRIPTEN_KEEPALIVE void ht_frame() {
+    hangtime::platform::look_at_clock();
     guest->frame();
 }
 EMSCRIPTEN_KEEPALIVE void ht_before_print() {

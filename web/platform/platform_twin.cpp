@@ -20,7 +20,11 @@ struct {
 
 } // namespace
 
+extern Guest* twin_guest;
+
 void run(Guest& guest) {
+    twin_guest = &guest;
+    twin::look_at_clock();
     guest.start();
 }
 
@@ -111,6 +115,7 @@ namespace twin {
 
 void reset(int width, int height, float scale) {
     state = {};
+    reset_store();
     state.surface = {width, height, scale, false};
 }
 void set_surface(int width, int height, float scale) {
@@ -128,6 +133,12 @@ void set_now(Instant now) {
 void advance_ms(std::int64_t ms) {
     state.ms += ms;
     state.wall_ms += ms;
+}
+void jump_ms(std::int64_t ms) {
+    state.wall_ms += ms;
+}
+void clear_settings() {
+    state.settings.clear();
 }
 void set_protocols(std::string json) {
     state.protocols = std::move(json);

@@ -37,6 +37,10 @@ void set_prefers_dark(bool dark);
 void set_wall(const WallClock& wall);
 void set_now(Instant now);
 void advance_ms(std::int64_t ms); // moves both clocks
+void jump_ms(std::int64_t ms);    // moves the wall clock alone
+void look_at_clock();             // what the browser's side does before each frame
+void clear_settings();
+void reset_store();
 void set_protocols(std::string json);
 
 Shown& shown();

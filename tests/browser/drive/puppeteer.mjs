@@ -64,14 +64,15 @@ class PuppeteerBrowser {
     Object.assign(this, { engine, browser, dark });
   }
 
-  // init: a function that runs before any script of the page. address: file:// by default.
+  // init: a function that runs before any script of the page. address: file:// by default. beside: a page whose
+  // storage this one shares, as another tab of the same window.
   async open(
     address,
-    { width = 1280, height = 800, scale = 1, dark = this.dark, touch = false, init, initArgument } = {},
+    { width = 1280, height = 800, scale = 1, dark = this.dark, touch = false, init, initArgument, beside } = {},
   ) {
-    const context = await this.browser.createBrowserContext();
+    const context = beside?.context ?? (await this.browser.createBrowserContext());
     const tab = await context.newPage();
-    const page = new PuppeteerPage(this.engine, tab, context);
+    const page = new PuppeteerPage(this.engine, tab, context, beside !== undefined);
     tab.on('request', request => page.requests.push(request.url()));
     tab.on('console', message => page.console.push(`${message.type()}: ${message.text()}`));
     tab.on('pageerror', error => page.errors.push(String(error)));
@@ -97,9 +98,10 @@ class PuppeteerBrowser {
 }
 
 class PuppeteerPage extends Page {
-  constructor(engine, tab, context) {
+  constructor(engine, tab, context, second) {
     super(engine);
     this.tab = tab;
+    this.second = second;
     this.context = context;
     this.canTouch = true;
   }
@@ -180,6 +182,6 @@ class PuppeteerPage extends Page {
   }
 
   close() {
-    return this.context.close();
+    return this.second ? this.tab.close() : this.context.close();
   }
 }

@@ -129,8 +129,13 @@ class WebKitBrowser {
     await this.call('POST', `${this.session}/timeouts`, { script: 20_000, pageLoad: 20_000, implicit: 0 });
   }
 
-  async open(address, { width = 1280, height = 800 } = {}) {
+  // beside: as in puppeteer.mjs; here all pages share their storage until the browser ends.
+  async open(address, { width = 1280, height = 800, beside } = {}) {
     const page = new WebKitPage(this);
+    this.current ??= await this.call('GET', `${this.session}/window`);
+    page.handle = this.current;
+    if (beside) page.handle = (await page.call('POST', '/window/new', { type: 'tab' })).handle;
+    page.second = beside !== undefined;
     await page.go(address);
     // A script that is still in the page before is answered with an error.
     await page.until(`the page ${address}`, () =>
@@ -177,8 +182,13 @@ class WebKitPage extends Page {
     this.canTouch = false; // the driver knows no touch pointer
   }
 
-  call(method, path, body) {
-    return this.browser.call(method, `${this.browser.session}${path}`, body);
+  async call(method, path, body) {
+    const { browser, handle } = this;
+    if (handle && handle !== browser.current) {
+      await browser.call('POST', `${browser.session}/window`, { handle });
+      browser.current = handle;
+    }
+    return browser.call(method, `${browser.session}${path}`, body);
   }
 
   // The driver tells nothing of the console, so the page's own is listened to, from as early as the driver
@@ -342,6 +352,9 @@ class WebKitPage extends Page {
   }
 
   async close() {
-    await this.go('about:blank');
+    if (!this.second) return this.go('about:blank');
+    const [left] = await this.call('DELETE', '/window');
+    await this.browser.call('POST', `${this.browser.session}/window`, { handle: left });
+    this.browser.current = left;
   }
 }
