@@ -62,7 +62,8 @@ void Observation::clear(Sign sign) {
 Figure figure_of(const Observation& set, Sign sign) {
     switch (sign) {
         case Sign::temperature:
-            return set.temperature ? Figure(kind_of(set.temperature->unit), set.temperature->tenths) : Figure();
+            if (!set.temperature) break;
+            return Figure(kind_of(set.temperature->unit), set.temperature->tenths);
         case Sign::pulse: return figure(FigureKind::per_min, set.pulse_per_min);
         case Sign::systolic: return figure(FigureKind::mmhg, set.systolic_mmhg);
         case Sign::diastolic: return figure(FigureKind::mmhg, set.diastolic_mmhg);
@@ -109,7 +110,8 @@ std::optional<SetProblem> problem_of(const Observation& set) {
             return SetProblem{SetProblem::Kind::impossible, sign};
     }
     const auto &high = set.systolic_mmhg, &low = set.diastolic_mmhg, &mean = set.mean_mmhg;
-    if (high && low && *low >= *high) return SetProblem{SetProblem::Kind::not_below_systolic, Sign::diastolic};
+    if (high && low && *low >= *high)
+        return SetProblem{SetProblem::Kind::not_below_systolic, Sign::diastolic};
     if (mean && ((high && *mean > *high) || (low && *mean < *low)))
         return SetProblem{SetProblem::Kind::mean_not_between, Sign::mean_pressure};
     return std::nullopt;
@@ -130,7 +132,8 @@ SetQuestions questions_about(const Observation& set) {
     constexpr std::int16_t least_pulse_pressure = 10;  // mmHg; common practice, no source
     if (set.systolic_mmhg && set.diastolic_mmhg &&
         *set.systolic_mmhg - *set.diastolic_mmhg < least_pulse_pressure)
-        out.add({SetQuestion::Kind::pressures_close, Sign::diastolic, figure_of(set, Sign::diastolic), {}, {}});
+        out.add({SetQuestion::Kind::pressures_close, Sign::diastolic, figure_of(set, Sign::diastolic), {},
+                 {}});
     return out;
 }
 

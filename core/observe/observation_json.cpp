@@ -92,7 +92,8 @@ Observation read_observation(const json::Field& field) {
          "respirations_per_min", "saturation_percent", "on_oxygen", "consciousness", "lungs", "site", "urine",
          "symptoms"});
     Observation out;
-    if (const auto f = o.find("temperature_c")) out.temperature = read_temperature(*f, TemperatureUnit::celsius);
+    if (const auto f = o.find("temperature_c"))
+        out.temperature = read_temperature(*f, TemperatureUnit::celsius);
     if (const auto f = o.find("temperature_f")) {
         if (out.temperature) f->fail("is there beside temperature_c", "one of the two, as it was charted");
         out.temperature = read_temperature(*f, TemperatureUnit::fahrenheit);

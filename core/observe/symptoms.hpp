@@ -14,7 +14,7 @@ namespace hangtime {
 enum class SymptomList : std::uint8_t {
     report_form,     // CDC, NHSN form 57.304, check-list of signs and symptoms
     allergic_table,  // CDC, NHSN Hemovigilance protocol v1.3.1, Appendix A, allergic reaction
-    haemolysis,      // Australian Red Cross Lifeblood, acute haemolytic reactions (nosebleed: NHSN, from memory)
+    haemolysis,      // Australian Red Cross Lifeblood, acute haemolytic reactions (nosebleed: from memory)
     nz_severe,       // NZ Blood Service, adverse reaction guidelines, prompts for a severe reaction
     overload,        // ISBT/IHN/AABB 2018 definition of overload, and TRIP's notes to it
     febrile,         // NZ Blood handbook 7.4 and Practical Transfusion Medicine, chapter 8

@@ -31,6 +31,11 @@ void check_observe(const ObserveRules& rules, json::Report& report) {
                             "an id of its own for each set of rules");
         check_fevers(rules.rule_sets[i], path, report);
     }
+    // Otherwise any rise of the systolic pressure alone would be a wider pulse pressure first.
+    if (rules.pressure_rise.widened_mmhg < rules.pressure_rise.systolic_mmhg)
+        report.fail("observations.pressure_rise.pulse_pressure_up_by_mmhg",
+                    "is less than systolic_up_by_mmhg",
+                    "at least " + std::to_string(rules.pressure_rise.systolic_mmhg));
 }
 
 void check_reaction(const ReactionRules& rules, json::Report& report) {

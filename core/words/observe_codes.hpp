@@ -151,6 +151,19 @@ enum class RestartBar : std::uint8_t {
 };
 inline constexpr int restart_bar_count = 9;
 
+/// The parts of the early-warning score, in the order of its chart.
+enum class ScorePart : std::uint8_t {
+    respirations, saturation, oxygen, systolic, pulse, consciousness, temperature,
+};
+inline constexpr int score_part_count = 7;
+
+/// What the published chart asks for at a score.
+enum class ScoreBand : std::uint8_t { zero, low, three_in_one, medium, high };
+inline constexpr int score_band_count = 5;
+
+/// Which of a rule set's three rules for a fall of pressure.
+enum class PressureFor : std::uint8_t { adult, child, small };
+
 /// Why the early-warning score is not given, or what has to be known beside it.
 enum class ScoreLimit : std::uint8_t { not_for_this_age, age_not_recorded, not_in_pregnancy, incomplete };
 inline constexpr int score_limit_count = 4;

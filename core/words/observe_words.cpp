@@ -263,6 +263,27 @@ constexpr Words score_limits[] = {
 };
 static_assert(holds(score_limits, score_limit_count));
 
+constexpr Words score_parts[] = {
+    {"respirations", "Respirations"},
+    {"saturation", "Oxygen saturation"},
+    {"oxygen", "Oxygen or air"},
+    {"systolic", "Systolic pressure"},
+    {"pulse", "Pulse"},
+    {"consciousness", "Level of consciousness"},
+    {"temperature", "Temperature"},
+};
+static_assert(holds(score_parts, score_part_count));
+
+// What the chart of responses says (Royal College of Physicians, 2017, chart 4), in our words.
+constexpr Words score_bands[] = {
+    {"zero", "The chart asks for observations at least every 12 h."},
+    {"low", "The chart asks for observations at least every 4 to 6 h, and a registered nurse's assessment."},
+    {"three_in_one", "The chart asks for observations at least every hour, and that the team is told."},
+    {"medium", "The chart asks for observations at least every hour, and an urgent assessment."},
+    {"high", "The chart asks for continuous observation, and an emergency assessment."},
+};
+static_assert(holds(score_bands, score_band_count));
+
 bool given(const Figure& figure) { return figure.kind != FigureKind::none; }
 
 }  // namespace
@@ -285,6 +306,8 @@ std::string_view code(ActionKind v) { return code_in(actions, v); }
 std::string_view code(Restart v) { return code_in(restarts, v); }
 std::string_view code(RestartBar v) { return code_in(restart_bars, v); }
 std::string_view code(ScoreLimit v) { return code_in(score_limits, v); }
+std::string_view code(ScorePart v) { return code_in(score_parts, v); }
+std::string_view code(ScoreBand v) { return code_in(score_bands, v); }
 
 std::string_view name(TemperatureUnit v) { return name_in(temperature_units, v); }
 std::string_view name(Sign v) { return name_in(signs, v); }
@@ -301,6 +324,7 @@ std::string_view name(PromptCode v) { return name_in(prompts, v); }
 std::string_view name(OverloadSign v) { return name_in(overload_signs, v); }
 std::string_view name(ActionKind v) { return name_in(actions, v); }
 std::string_view name(Restart v) { return name_in(restarts, v); }
+std::string_view name(ScorePart v) { return name_in(score_parts, v); }
 
 std::string prompt_sentence(PromptCode code, Sign sign, const std::array<Figure, 3>& figures) {
     const auto& [baseline, now, limit] = figures;
@@ -328,9 +352,11 @@ std::string_view sentence(Restart v) {
 std::string_view sentence(RestartBar v) { return name_in(restart_bars, v); }
 std::string_view sentence(ScoreLimit v) { return name_in(score_limits, v); }
 
+std::string_view sentence(ScoreBand v) { return name_in(score_bands, v); }
+
 std::string_view any_symptom_sentence() {
-    return "Any new symptom is enough to stop, whether or not a rule is met. What is not listed here is not "
-           "ruled out.";
+    return "Any new symptom is enough to stop, whether or not a rule is met. "
+           "What is not listed here is not ruled out.";
 }
 
 std::string_view score_sentence() {

@@ -30,6 +30,8 @@ std::string_view code(ActionKind);
 std::string_view code(Restart);
 std::string_view code(RestartBar);
 std::string_view code(ScoreLimit);
+std::string_view code(ScorePart);
+std::string_view code(ScoreBand);
 
 std::string_view name(TemperatureUnit);   // "°C"
 std::string_view name(Sign);              // "Temperature"
@@ -46,6 +48,7 @@ std::string_view name(PromptCode);        // "Fever"
 std::string_view name(OverloadSign);      // "crackles"
 std::string_view name(ActionKind);        // "Stop, and clamp at the patient"
 std::string_view name(Restart);
+std::string_view name(ScorePart);
 
 /// "Temperature 38.4 °C now, 36.9 °C at baseline (limit 38.0 °C)."
 std::string prompt_sentence(PromptCode code, Sign sign, const std::array<Figure, 3>& figures);
@@ -55,6 +58,7 @@ std::string_view sentence(CaseQuestion);  // a question, and it ends in "?"
 std::string_view sentence(Restart);
 std::string_view sentence(RestartBar);
 std::string_view sentence(ScoreLimit);
+std::string_view sentence(ScoreBand);     // what the published chart asks for
 
 /// What goes with every list of prompts, whether or not there is one.
 std::string_view any_symptom_sentence();  // any new symptom is enough to stop
