@@ -1,0 +1,69 @@
+#pragma once
+
+/// The bound of the solver: prices for a nurse's time, slot by slot. For core/round/solver*.cpp only.
+///
+/// Lagrangian relaxation of "no more nurses are busy in a slot than are free in it" and of "one that follows
+/// starts after the other's end", in whole numbers: costs are scaled by `price_scale`, so that a price may be
+/// a fraction of a minute.
+
+#include "core/round/problem.hpp"
+
+#include <cstdint>
+#include <vector>
+
+namespace hangtime::rounds {
+
+inline constexpr std::int64_t price_scale = 16;
+
+/// Slot by slot, and for each job that follows another what a minute of starting too soon costs. Scaled.
+struct PriceList {
+    std::vector<std::int64_t> slot;
+    std::vector<std::int64_t> follow;
+};
+
+/// An option of a job that is still open, and what it costs at the prices, what it uses paid for. Scaled.
+struct Open {
+    int option;
+    std::int64_t reduced;
+};
+
+/// Where the search stands: what is open, and what nurses' time is left.
+struct Stand {
+    std::vector<std::vector<Open>> open;  // of each job that is not placed; empty for those that are
+    std::vector<int> capacity;            // nurses who are free, slot by slot
+    std::vector<Span> checks;             // of what is placed
+    std::vector<bool> placed;
+    std::int64_t paid = 0;                // what is placed costs, scaled
+    int changes = 0;                      // of what is placed
+};
+
+class Relaxation {
+public:
+    /// `base[i][o]` is what option o of job i costs.
+    Relaxation(const Problem& problem, const std::vector<std::vector<std::int64_t>>& base);
+
+    PriceList no_prices() const;
+
+    /// At most `steps` subgradient steps from `prices` towards `limit` (scaled: what an answer must not cost
+    /// more than to be of use), ended early where the bound passes it. Returns the best bound found, scaled;
+    /// `prices` are those that give it, and each open option has its reduced cost at them.
+    std::int64_t improve(Stand& stand, PriceList& prices, std::int64_t limit, int steps);
+
+private:
+    std::int64_t evaluate(Stand& stand, const PriceList& prices);
+    void price_windows(const std::vector<std::int64_t>& price);
+    const int& cheapest(const Span& check) const {
+        const auto width = static_cast<std::size_t>(check.to - check.from);
+        return cheapest_[width][static_cast<std::size_t>(check.from)];
+    }
+
+    const Problem& problem_;
+    const std::vector<std::vector<std::int64_t>>& base_;
+    std::vector<std::int64_t> up_to_;         // sums of prices before each slot
+    std::vector<std::vector<int>> cheapest_;  // [width][from]: the cheapest slot of a window
+    std::vector<int> used_;                   // of the cheapest options
+    std::vector<int> chosen_;
+    std::vector<std::int64_t> over_;          // minutes by which each that follows starts too soon
+};
+
+}  // namespace hangtime::rounds
