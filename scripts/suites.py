@@ -25,6 +25,7 @@ PYTHON = "/usr/bin/python3"                 # Debian's own, which has the refere
 TIME_LIMIT = 1200                           # seconds for one program; a hang is a failure
 PARITY_INPUTS = 1000
 FORMATS = ("text", "html", "json", "csv", "ics")
+COMPONENTS = ("red_cells", "platelets", "plasma", "cryoprecipitate", "whole_blood", "granulocytes")
 
 
 class Count:
@@ -160,15 +161,17 @@ def suite_parity(count):
         count.fail(f"input {first} differs:", f"native: {one[:300]}", f"wasm: {two[:300]}")
     else:
         count.passed += 1
-    for path in sorted((ROOT / "demo-data/transfusions").glob("*.json")):
-        for form in FORMATS:
-            arguments = ["sheet", path.relative_to(ROOT), "--as", form]
-            one, two = run([NATIVE / "hangtime", *arguments]), run([*NODE, WASM / "hangtime.js", *arguments])
-            if one[0] in (0, 1) and one[:2] == two[:2] and one[1]:
-                count.passed += 1
-            else:
-                count.fail(f"{' '.join(map(str, arguments))}: native status {one[0]}, {len(one[1])} bytes; "
-                           f"wasm status {two[0]}, {len(two[1])} bytes", *last_lines(one[2] + two[2], 6))
+    commands = [["sheet", path.relative_to(ROOT), "--as", form]
+                for path in sorted((ROOT / "demo-data/transfusions").glob("*.json")) for form in FORMATS]
+    commands += [["compatible", component, "--as", "json"] for component in COMPONENTS]
+    commands += [["scan", "--as", "json", "=A99992112345663=%6200", "&>0260731340", "KX7319044"]]
+    for arguments in commands:
+        one, two = run([NATIVE / "hangtime", *arguments]), run([*NODE, WASM / "hangtime.js", *arguments])
+        if one[0] in (0, 1) and one[:2] == two[:2] and one[1]:
+            count.passed += 1
+        else:
+            count.fail(f"{' '.join(map(str, arguments))}: native status {one[0]}, {len(one[1])} bytes; "
+                       f"wasm status {two[0]}, {len(two[1])} bytes", *last_lines(one[2] + two[2], 6))
 
 
 def suite_browser(count):
