@@ -6,6 +6,7 @@ from pathlib import Path
 
 ROOT = Path(os.environ.get("HANGTIME_ROOT", Path(__file__).resolve().parents[2]))
 COMMAND = os.environ.get("HANGTIME", str(ROOT / "build/hangtime"))
+PAGE = Path(os.environ.get("HANGTIME_PAGE", str(ROOT / "build/hangtime.html")))
 DEMOS = sorted((ROOT / "demo-data/transfusions").glob("*.json"))
 PROTOCOLS = sorted((ROOT / "demo-data/protocols").glob("*.json"))
 

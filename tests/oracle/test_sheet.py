@@ -13,7 +13,7 @@ from html.parser import HTMLParser
 import icalendar
 from jsonschema import Draft202012Validator
 
-from command import DEMOS, ROOT, hangtime
+from command import DEMOS, PAGE, ROOT, hangtime
 
 SCHEMA = json.loads((ROOT / "core/cli/sheet.schema.json").read_text(encoding="utf-8"))
 UNITS_PER_ML = 2_160_000
@@ -226,6 +226,15 @@ class Html(unittest.TestCase):
                 self.assertNotIn("script", outline.count)
                 self.assertNotRegex(said.split("Sources")[0], r"20\d\d-\d\d|\d+ (Jan|Feb|Mar|Apr|May|Oct)")
                 self.assertIn("not a medical device", said)
+
+    def test_the_page_carries_the_same_style(self):
+        """It stands once, in core/sheet/style.cpp: the command writes it into a sheet, scripts/pack into the page."""
+        style = re.compile(r"<style>(.*?)</style>", re.S)
+        sheet = style.search(hangtime("sheet", DEMOS[0], "--as", "html")[1]).group(1)
+        page = style.search(PAGE.read_text(encoding="utf-8")).group(1)
+        rules = [line for line in sheet.strip().splitlines() if not line.startswith("body {")]
+        self.assertGreater(len(rules), 30)
+        self.assertIn("\n".join(rules), page)
 
     def test_it_says_what_the_text_says(self):
         for path in DEMOS:
