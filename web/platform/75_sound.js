@@ -4,7 +4,7 @@
 (() => {
   'use strict';
   const hertz = 262, loudest = 0.12, seconds = 0.5;
-  let on = Hangtime.load('sound', 0) === 1, context = null;
+  let on = Hangtime.load('sound', 0) === 1, context = null, due = false;
 
   // Browsers let a page sound only after somebody touched it: the context is made then, and sleeps in between.
   const touched = () => {
@@ -24,15 +24,18 @@
     if (!on) {
       context?.close();
       context = null;
+      due = false;
     }
   };
   // 0: off, 1: on, 2: switched on, and waits for a touch.
   Hangtime.sound = () => !on ? 0 : context ? 1 : 2;
 
   Hangtime.chime = () => {
-    if (!on || !context) return;
+    if (!on || !context || due) return; // one that waits for a loudspeaker is enough
     const playing = context;
+    due = true;
     playing.resume().then(() => {
+      due = false;
       const tone = playing.createOscillator(), volume = playing.createGain(), start = playing.currentTime + 0.02;
       tone.frequency.value = hertz;
       volume.gain.setValueAtTime(0, start);
@@ -44,7 +47,6 @@
       };
       tone.start(start);
       tone.stop(start + seconds);
-      Hangtime.chimes = (Hangtime.chimes || 0) + 1;
-    }, () => {});
+    }, () => { due = false; });
   };
 })();

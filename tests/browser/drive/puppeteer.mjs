@@ -8,7 +8,7 @@ import { decodePng } from './png.mjs';
 
 const pause = ms => new Promise(done => setTimeout(done, ms));
 
-const chromiumArguments = [
+export const chromiumArguments = [
   '--no-sandbox',
   '--disable-quic',
   '--no-first-run',
@@ -19,7 +19,7 @@ const chromiumArguments = [
   '--no-default-browser-check',
   '--hide-scrollbars',
 ];
-const firefoxSettings = {
+export const firefoxSettings = {
   'app.update.enabled': false,
   'browser.safebrowsing.malware.enabled': false,
   'browser.safebrowsing.phishing.enabled': false,
@@ -34,14 +34,19 @@ const programs = {
   firefox: [process.env.FIREFOX, '/usr/bin/firefox-esr'],
 };
 
+export function programOf(engine) {
+  const path = programs[engine].find(path => path && existsSync(path));
+  if (!path) throw new Error(`${engine} is not installed; run scripts/setup tests`);
+  return path;
+}
+
 // zone: the browser's time zone. dark: what the system prefers, where it can only be said at the start
 // (Firefox). arguments: more of the browser's own; without: which of puppeteer's to leave out.
 export async function launch(
   engine,
   { zone = 'Etc/UTC', dark = false, arguments: more = [], without = [], headless = true } = {},
 ) {
-  const executablePath = programs[engine].find(path => path && existsSync(path));
-  if (!executablePath) throw new Error(`${engine} is not installed; run scripts/setup tests`);
+  const executablePath = programOf(engine);
   const browser = await puppeteer.launch({
     browser: engine === 'chromium' ? 'chrome' : 'firefox',
     executablePath,

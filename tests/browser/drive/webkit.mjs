@@ -26,7 +26,7 @@ const codes = {
 };
 const elementKey = 'element-6066-11e4-a52e-4f735466cecf';
 
-function browserProgram() {
+export function browserProgram() {
   for (const folder of readdirSync('/usr/lib')) {
     for (const version of ['4.1', '4.0', '6.0']) {
       const path = `/usr/lib/${folder}/webkit${version === '6.0' ? '' : '2'}gtk-${version}/MiniBrowser`;
@@ -45,7 +45,7 @@ async function freePort() {
 }
 
 // A display number, from the X server itself as soon as it can be used.
-async function startDisplay() {
+export async function startDisplay() {
   const server = spawn(
     'Xvfb',
     ['-displayfd', '3', '-screen', '0', `${screen.width}x${screen.height}x24`, '-nolisten', 'tcp'],

@@ -1,0 +1,27 @@
+// What was answered as saved survives the death of the renderer and of the browser. scripts/kill does it a thousand
+// times.
+
+import assert from 'node:assert/strict';
+import { describe, test } from 'node:test';
+import { killAtRandom } from './drive/kill.mjs';
+
+describe('killed at random moments', { concurrency: 1 }, () => {
+  for (const [engine, what, kills] of [
+    ['chromium', 'renderer', 15],
+    ['chromium', 'browser', 4],
+    ['firefox', 'browser', 2],
+    ['webkit', 'browser', 4],
+  ]) {
+    test(`${engine}, its ${what}: every record that was saved is there`, { timeout: 180_000 }, async () => {
+      const { kills: done, acknowledged, wrong } = await killAtRandom(engine, what, kills);
+      assert.deepEqual(wrong, []);
+      assert.equal(done, kills);
+      assert.ok(acknowledged >= kills / 2, `something was saved in between: ${acknowledged}`);
+    });
+  }
+
+  test('a page that says "saved" too early is found out', { timeout: 120_000 }, async () => {
+    const { wrong } = await killAtRandom('chromium', 'renderer', 60, { lies: true });
+    assert.match(wrong.join('\n'), /were saved, \d+ are there/);
+  });
+});
