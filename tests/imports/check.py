@@ -216,6 +216,26 @@ def rule_headers_once(tree):
             yield f"{path}:1: no #pragma once"
 
 
+def rule_every_code_in_a_switch(tree):
+    """a switch over codes in core names every one of them"""
+    # The compiler objects to one that is missing only where no default hides it.
+    for path, text in tree.items():
+        if not path.startswith("core/"):
+            continue
+        code = without_comments(text)
+        for match in re.finditer(r"\bswitch\s*\(", code):
+            begin = code.find("{", match.end())
+            depth, end = 0, begin
+            for end in range(begin, len(code)):
+                depth += {"{": 1, "}": -1}.get(code[end], 0)
+                if depth == 0:
+                    break
+            body = code[begin:end]
+            if re.search(r"\bcase\s+[\w:]*\w::\w+", body) and re.search(r"\bdefault\s*:", body):
+                line = code.count("\n", 0, match.start()) + 1
+                yield f"{path}:{line}: a default hides codes that are forgotten"
+
+
 RULES = [value for name, value in list(globals().items()) if name.startswith("rule_")]
 
 # (rule that must object, path, text, must it object?) on top of a small clean tree.
@@ -234,6 +254,12 @@ CLEAN = {
     "web/screens/plan.cpp": '#include "web/widgets/keypad.hpp"\nvoid f() { ImGui::SameLine(); }\n',
 }
 PLANTED = [
+    (rule_every_code_in_a_switch, "core/a.cpp",
+     "int f(Kind k) {\n  switch (k) {\n    case Kind::a: return 1;\n    default: return 2;\n  }\n}", True),
+    (rule_every_code_in_a_switch, "core/a.cpp",
+     "int f(Kind k) {\n  switch (k) {\n    case Kind::a: return 1;\n  }\n  return 2;\n}", False),
+    (rule_every_code_in_a_switch, "core/a.cpp",
+     "int f(char c) {\n  switch (c) {\n    case '<': return 1;\n    default: return 2;\n  }\n}", False),
     (rule_from_root, "core/a.cpp", '#include "clock.hpp"\n', True),
     (rule_from_root, "core/a.cpp", '#include "core/missing.hpp"\n', True),
     (rule_core_sees_core, "core/reckon/a.cpp", '#include "web/widgets/keypad.hpp"\n', True),
