@@ -42,6 +42,7 @@ TEST_CASE("an expiry has a day, and without a time it is the end of that day", "
     CHECK(page.says("unit.expires_time", "23:59"));
     CHECK(expiry(page) == test::at(23, 59) + hours(48));
     page.write_png("expiry-time");
+    CHECK(page.label("timeline").find("day +2") == std::string::npos); // it would press the plan together
     page.type("0930");
     page.key(platform::Key::enter);
     CHECK(page.says("unit.expires", "Mon 16 Mar 09:30"));

@@ -66,7 +66,7 @@ float Plan::answers(Ui& ui, Box box, bool large) {
     const Box times =
         large ? rest.cut_top(ui.px(96), gap) : rest.cut_top(2 * ui.px(92) + ui.px(ui::gap_px), gap);
     const Box sum_at = rest.cut_top(2 * ui.line_height(Face::body), gap);
-    const Box picture = rest.cut_top(ui.px(204), gap);
+    const Box picture = rest.cut_top(ui.px(216), gap);
     big_answers(ui, big, 2);
 
     const Reckoning& r = reckoning_;
@@ -293,8 +293,11 @@ void Plan::draw_timeline(Ui& ui, Box box) {
             continue;
         walls.push_back(
             {w.latest->utc, keep(std::string(name(w.kind)) + " " + clock_text(*w.latest, day_)), finish});
-        to = std::max(to, w.latest->utc);
+        if (finish)
+            to = std::max(to, w.latest->utc);
     }
+    // A limit for the start that lies behind the end (an expiry days away) would press all the rest together.
+    std::erase_if(walls, [&](const ui::TimelineWall& w) { return !w.main && w.at > to; });
     std::sort(walls.begin(), walls.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
     std::vector<ui::TimelineCheck> marks;
     for (const Check& c : r.checks) {

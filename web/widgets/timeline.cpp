@@ -48,13 +48,13 @@ void check_mark(Ui& ui, float x, float y, float r, Mark mark) {
 
 namespace {
 
-// The rates, at the top of the plot, each at its line: the first one before the line at which it changes where there
-// is room for it, what follows behind that line.
+// The rates, in a lane above the plot, each at its line: the first one before the line at which it changes
+// where there is room for it, what follows behind that line.
 template <class AtX>
-void stage_labels(Ui& ui, Box plot, const Timeline& t, AtX at_x) {
+void stage_labels(Ui& ui, Box lane, const Timeline& t, AtX at_x) {
     const Palette& p = ui.palette();
-    const float gap = ui.px(6), h = ui.line_height(Face::small);
-    float free = plot.x;
+    const float gap = ui.px(6);
+    float free = lane.x;
     for (std::size_t i = 0; i < t.stages.size(); ++i) {
         const TimelineStage& s = t.stages[i];
         const float w = ui.text_width(Face::small, s.label);
@@ -62,10 +62,10 @@ void stage_labels(Ui& ui, Box plot, const Timeline& t, AtX at_x) {
         if (i == 0 && t.stages.size() > 1 && left + w > at_x(s.to) - gap)
             left = at_x(s.to) - gap - w;
         left = std::max(left, free);
-        if (left + w > plot.right())
+        if (left + w > lane.right())
             continue; // it stands in the answers; there is no room for it here
-        ui.draw()->AddRectFilled({left - ui.px(2), plot.y}, {left + w + ui.px(2), plot.y + h}, p.sheet);
-        ui.put_text({left, plot.y, w + 1, h}, Face::small, p.ink, s.label);
+        ui.draw()->AddRectFilled({left - ui.px(2), lane.y}, {left + w + ui.px(2), lane.bottom()}, p.sheet);
+        ui.put_text({left, lane.y, w + 1, lane.h}, Face::small, p.ink, s.label);
         free = left + w + ui.px(10);
     }
 }
@@ -86,6 +86,7 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
     Box check_times = in.cut_bottom(ui.line_height(Face::small), ui.px(3));
     const float r = ui.px(8);
     Box checks = in.cut_bottom(2 * r, ui.px(6));
+    const Box rates = in.cut_top(ui.line_height(Face::small), ui.px(3));
     const Box plot = in; // the climb
     const double span = static_cast<double>(t.to - t.from);
     const auto at_x = [&](std::int64_t at) {
@@ -149,7 +150,7 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
     // Where the rate changes.
     for (std::size_t i = 1; i < t.stages.size(); ++i) {
         const float x = at_x(t.stages[i].from);
-        draw->AddRectFilled({x, plot.y}, {x + line, plot.bottom()}, p.component);
+        draw->AddRectFilled({x, rates.y}, {x + line, plot.bottom()}, p.component);
     }
     draw->AddRectFilled({plot.x, plot.bottom()}, {plot.right(), plot.bottom() + ui.px(2)}, p.quiet);
 
@@ -177,17 +178,17 @@ void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t) {
         wall_free = left - ui.px(12);
     }
 
-    stage_labels(ui, plot, t, at_x);
-
     if (t.has_now && t.now >= t.from && t.now <= t.to) {
         const float x = at_x(t.now);
-        draw->AddRectFilled({x - line, plot.y}, {x + line, checks.y}, p.primary);
+        draw->AddRectFilled({x - line, rates.y}, {x + line, checks.y}, p.primary);
         draw->AddTriangleFilled({x - ui.px(6), plot.y}, {x + ui.px(6), plot.y}, {x, plot.y + ui.px(8)},
                                 p.primary);
         if (now_free)
             ui.put_text({now_left, wall_labels.y, now_width + 1, wall_labels.h}, Face::small, p.primary,
                         "now");
     }
+
+    stage_labels(ui, rates, t, at_x);
 
     // Checks, on a lane of their own; their times where there is room.
     float time_free = check_times.x;
