@@ -1,6 +1,7 @@
 // The bag beside its tag: every single difference is found, at its character.
 
 #include "core/match/compare.hpp"
+#include "core/match/match_text.hpp"
 
 #include <catch2/catch_test_macros.hpp>
 
@@ -127,4 +128,16 @@ TEST_CASE("scans add up to one unit, and one that contradicts is not taken", "[m
     CHECK_FALSE(add_scan(held, read_scan("=%5100").data));
     CHECK_FALSE(add_scan(held, read_scan("=>026074").data));
     CHECK(held == before);
+}
+
+TEST_CASE("a comparison is said with its place", "[match]") {
+    const auto said = [](std::string_view bag, std::string_view tag) {
+        return comparison_text(compare_text(MatchField::donation_number, bag, tag));
+    };
+    CHECK(said("A999921123456", "A999921123456") == "the same");
+    CHECK(said("A999921123456", "A998921123456") == "differs at character 4: bag 9, tag 8");
+    CHECK(said("E4306V00", "E4306V") == "differs at character 7: bag 0, tag nothing");
+    CHECK(said("E4306V00", "") == "cannot tell: the tag is not read");
+    CHECK(said("", "E4306V00") == "cannot tell: the bag is not read");
+    CHECK(said("", "") == "cannot tell: neither is read");
 }

@@ -1,6 +1,7 @@
 // The match at the bedside: the steps that each protocol asks for, and how far they have come.
 
 #include "core/match/look.hpp"
+#include "core/match/match_text.hpp"
 #include "core/match/script.hpp"
 #include "core/words/match_words.hpp"
 
@@ -253,4 +254,37 @@ TEST_CASE("the look at the bag: one thing wrong ends it, one not looked at leave
     CHECK_FALSE(has(Component::red_cells, LookFor::swirl));
     CHECK(has(Component::red_cells, LookFor::haemolysis));
     CHECK(has(Component::plasma, LookFor::cloudiness));
+}
+
+TEST_CASE("each step says who does what, and never asks for anything to be typed", "[match]") {
+    const MatchScript both = match_script(rules_of_protocol("general-ward"), true);
+    CHECK(match_step_text(both[2], MatchPeople::two_read_back) ==
+          "First person: read the date of birth aloud from the wristband. Second person: compare it with the "
+          "tag, the order and the lab's form.");
+    const MatchScript one = match_script(rules_of_protocol("removal-clock"), false);
+    CHECK(match_step_text(one[0], MatchPeople::one) ==
+          "Ask somebody who knows the person to say their full name and date of birth. Compare what they say "
+          "with the wristband on the person.");
+    CHECK(match_step_text(one[4], MatchPeople::one) ==
+          "Read the donation number on the bag and compare it with the tag.");
+    const MatchScript alone = match_script(rules_of_protocol("half-hour-checks"), true);
+    CHECK(match_step_text(alone.back(), MatchPeople::two_independent) ==
+          "Second person, alone: look at the bag.");
+    for (const std::string& name : demo_names("protocols"))
+        for (const bool can_say : {true, false}) {
+            const MatchRules rules = rules_of_protocol(name.c_str());
+            for (const MatchStep& step : match_script(rules, can_say)) {
+                const std::string text = match_step_text(step, rules.people.value);
+                CAPTURE(text);
+                CHECK((text[0] >= 'A' && text[0] <= 'Z'));
+                CHECK(text.back() == '.');
+                CHECK(text.find("type") == text.npos);
+                CHECK(text.find("enter") == text.npos);
+                CHECK(text.find("  ") == text.npos);
+            }
+        }
+    for (int i = 0; i < match_field_count; ++i) {
+        const char first = name(static_cast<MatchField>(i))[0];
+        CHECK((first >= 'A' && first <= 'Z'));
+    }
 }
