@@ -78,11 +78,24 @@ std::string comparison_text(const FieldComparison& c) {
             return "cannot tell: not all of it is stated";
         case Agreement::differs: break;
     }
-    for (std::size_t i = 0; i < ShownText::most; ++i)
-        if (c.differs_at(i))
-            return "differs at character " + std::to_string(i + 1) + ": bag " + character(bag, i) + ", tag " +
-                   character(tag, i);
-    return std::string(name(c.agreement));
+    std::string where, on_bag, on_tag;
+    int count = 0, last = 0;
+    for (int i = 0; i < static_cast<int>(ShownText::most); ++i)
+        if (c.differs_at(static_cast<std::size_t>(i))) ++count, last = i;
+    for (int i = 0; i <= last; ++i) {
+        const auto at = static_cast<std::size_t>(i);
+        if (!c.differs_at(at)) continue;
+        if (!where.empty()) {
+            where += i == last ? " and " : ", ";
+            on_bag += " ";
+            on_tag += " ";
+        }
+        where += std::to_string(i + 1);
+        on_bag += character(bag, at);
+        on_tag += character(tag, at);
+    }
+    return (count == 1 ? "differs at character " : "differs at characters ") + where + ": bag " + on_bag +
+           ", tag " + on_tag;
 }
 
 }  // namespace hangtime

@@ -13,7 +13,8 @@ namespace hangtime {
 /// the order." With one person: "Read the date of birth on the wristband and compare it with ...".
 std::string match_step_text(const MatchStep& step, MatchPeople people);
 
-/// "the same", "cannot tell: the tag is not read", "differs at character 4: bag 7, tag 8".
+/// "the same", "cannot tell: the tag is not read", "differs at character 4: bag 7, tag 8",
+/// "differs at characters 6 and 7: bag 2 1, tag 1 7".
 std::string comparison_text(const FieldComparison& comparison);
 
 }  // namespace hangtime

@@ -136,7 +136,9 @@ TEST_CASE("a comparison is said with its place", "[match]") {
     };
     CHECK(said("A999921123456", "A999921123456") == "the same");
     CHECK(said("A999921123456", "A998921123456") == "differs at character 4: bag 9, tag 8");
-    CHECK(said("E4306V00", "E4306V") == "differs at character 7: bag 0, tag nothing");
+    CHECK(said("E4306V00", "E4306V") == "differs at characters 7 and 8: bag 0 0, tag nothing nothing");
+    CHECK(said("A999921123456", "A999917123465") ==
+          "differs at characters 6, 7, 12 and 13: bag 2 1 5 6, tag 1 7 6 5");
     CHECK(said("E4306V00", "") == "cannot tell: the tag is not read");
     CHECK(said("", "E4306V00") == "cannot tell: the bag is not read");
     CHECK(said("", "") == "cannot tell: neither is read");

@@ -1,0 +1,50 @@
+#pragma once
+
+/// The match on screen, from plain values: one step of the script, bag and tag character by character, and
+/// whether the groups fit. It keeps nothing and logs nothing; what was touched is a wish, and whoever owns the
+/// log turns it into a `match` event.
+
+#include "core/match/compare.hpp"
+#include "core/match/compatible.hpp"
+#include "core/match/script.hpp"
+#include "core/words/format.hpp"
+#include "web/widgets/ui.hpp"
+
+#include <optional>
+
+namespace hangtime::screens {
+
+class MatchView {
+public:
+    /// What is shown in one frame; pointers may be null: that part is left out.
+    struct Shown {
+        const MatchRules* rules = nullptr; // null: the protocol says nothing about the match
+        const MatchScript* script = nullptr;
+        const MatchState* state = nullptr;
+        MatchStanding standing = MatchStanding::not_begun; // at now, by standing_at()
+        Component component{};
+        const UnitComparison* unit = nullptr;
+        const Compatibility* compatibility = nullptr;
+        const DayClock* day = nullptr; // how times are said
+    };
+
+    /// One frame, in a box that scrolls when it is too small.
+    void build(ui::Ui& ui, ui::Box box, const Shown& shown);
+
+    /// What was touched in the last frame: an event without its time.
+    struct Wish {
+        MatchOutcome outcome{};
+        std::uint8_t step = 0;
+    };
+    std::optional<Wish> take_wish();
+
+private:
+    float standing(ui::Ui& ui, ui::Box box, const Shown& shown);
+    float step(ui::Ui& ui, ui::Box box, const Shown& shown);
+    float unit(ui::Ui& ui, ui::Box box, const Shown& shown);
+    float compatibility(ui::Ui& ui, ui::Box box, const Shown& shown);
+
+    std::optional<Wish> wish_;
+};
+
+} // namespace hangtime::screens
