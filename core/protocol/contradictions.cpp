@@ -188,6 +188,7 @@ void report_contradictions(const Protocol& p, json::Report& report) {
         ComponentCheck(p.components[i], "components." + std::string(component_codes[i]), report).run();
     check_rules(p.checks, report);
     if (p.match) report_match_contradictions(*p.match, report);
+    if (p.round) report_round_contradictions(*p.round, p.checks, report);
     check_observe(p.observations, report);
     check_reaction(p.reaction, report);
     if (p.pump.step > p.pump.most)

@@ -3,6 +3,7 @@
 #include "core/protocol/observe_reader.hpp"
 #include "core/words/format.hpp"
 #include "core/words/match_words.hpp"
+#include "core/words/round_words.hpp"
 #include "core/words/words.hpp"
 #include "core/words/spelling.hpp"
 
@@ -37,6 +38,7 @@ public:
             add("set.most_units", std::to_string(p_.set_units->value) + " units", p_.set_units->basis);
         add("after_send_back.may_be_used", yes_no(p_.use_after_send_back), p_.use_after_send_back_basis);
         if (p_.match) match(*p_.match);
+        if (p_.round) round(*p_.round);
         add("pump.step", rate_text(p_.pump.step), p_.pump.basis);
         add("pump.most", rate_text(p_.pump.most), p_.pump.basis);
         add("gravity.drop_factor", drop_factor_text(p_.drop_factor), p_.drop_factor_basis);
@@ -120,6 +122,20 @@ private:
     template <class E>
     void named(const std::string& path, const Given<E>& rule) {
         add(path, std::string(name(rule.value)), rule.basis);
+    }
+
+    void round(const RoundRules& r) {
+        add("round.set.use", std::string(name(r.set_use.value)), r.set_use.basis);
+        add("round.component_change.new_set_for", std::string(name(r.set_change.value)), r.set_change.basis);
+        add("round.reassess.after", std::string(name(r.reassess.value)), r.reassess.basis);
+        add("round.reassessment", span_text(r.reassess_takes), r.reassess_takes_basis);
+        add("round.next_baseline.is_end_check", yes_no(r.end_check_is_baseline.value),
+            r.end_check_is_baseline.basis);
+        add("round.call.ready", span_text(r.call.ready), r.call.basis);
+        add("round.call.transport", span_text(r.call.transport), r.call.basis);
+        add("round.match", span_text(r.match_takes.value), r.match_takes.basis);
+        add("round.attended", span_text(r.attended.value), r.attended.basis);
+        add("round.check", span_text(r.check_takes.value), r.check_takes.basis);
     }
 
     void match(const MatchRules& m) {

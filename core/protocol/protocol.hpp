@@ -9,6 +9,7 @@
 #include "core/protocol/given.hpp"
 #include "core/protocol/match_rules.hpp"
 #include "core/protocol/observe_rules.hpp"
+#include "core/protocol/round_rules.hpp"
 #include "core/quantity.hpp"
 #include "core/words/codes.hpp"
 
@@ -154,6 +155,7 @@ struct Protocol {
     };
     Reserve reserve;
     std::optional<MatchRules> match;            // none: nothing is said about the match
+    std::optional<RoundRules> round;            // none: nothing is said about more than one unit
     Seconds closing{};                          // a window with less than this left is closing
     Basis closing_basis{};
 

@@ -87,6 +87,7 @@ void read_rules(const json::Object& top, const BasisReader& basis, Protocol& p) 
     p.use_after_send_back = after.at("may_be_used").boolean();
     p.use_after_send_back_basis = basis(after);
     if (const auto field = top.find("match")) p.match = read_match(*field, basis);
+    if (const auto field = top.find("round")) p.round = read_round(*field, basis);
 }
 
 }  // namespace
@@ -139,7 +140,7 @@ Result<Protocol> read_protocol(std::string_view text) {
     const json::Object top = json::Field(report, &tree.value(), "").object(
         {"hangtime_protocol", "id", "title", "issued_by", "revised", "adopted", "children", "sources",
          "components", "checks", "observations", "reaction", "duration", "slow_stage", "expiry", "clearing",
-         "priming", "lines", "saline", "keeping", "set", "after_send_back", "match", "pump", "gravity",
+         "priming", "lines", "saline", "keeping", "set", "after_send_back", "match", "round", "pump", "gravity",
          "reserve", "closing"});
     Protocol p;
     read_head(top, p);

@@ -26,6 +26,8 @@ ComponentRules read_component(const json::Field& field, const BasisReader& basis
 CheckRules read_checks(const json::Field& field, const BasisReader& basis);
 MatchRules read_match(const json::Field& field, const BasisReader& basis);
 void report_match_contradictions(const MatchRules& rules, json::Report& report);
+RoundRules read_round(const json::Field& field, const BasisReader& basis);
+void report_round_contradictions(const RoundRules& rules, const CheckRules& checks, json::Report& report);
 
 /// Reports the first limit that contradicts another one.
 void report_contradictions(const Protocol& protocol, json::Report& report);

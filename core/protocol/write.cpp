@@ -3,6 +3,7 @@
 #include "core/json/write.hpp"
 #include "core/protocol/observe_reader.hpp"
 #include "core/words/match_words.hpp"
+#include "core/words/round_words.hpp"
 #include "core/words/spelling.hpp"
 
 namespace hangtime {
@@ -201,6 +202,7 @@ private:
         begin("after_send_back").boolean("may_be_used", p_.use_after_send_back);
         end(p_.use_after_send_back_basis);
         if (p_.match) match(*p_.match);
+        if (p_.round) round(*p_.round);
         begin("pump");
         rate("step_ml_per_h", p_.pump.step);
         rate("most_ml_per_h", p_.pump.most);
@@ -211,6 +213,27 @@ private:
         span("least_min", p_.reserve.minutes);
         end(p_.reserve.basis);
         minutes_group("closing", "last_min", p_.closing, p_.closing_basis);
+    }
+
+    void round(const RoundRules& r) {
+        w_.key("round").begin_object();
+        begin("set").text("use", code(r.set_use.value));
+        end(r.set_use.basis);
+        begin("component_change").text("new_set_for", code(r.set_change.value));
+        end(r.set_change.basis);
+        begin("reassess").text("after", code(r.reassess.value));
+        end(r.reassess.basis);
+        minutes_group("reassessment", "takes_min", r.reassess_takes, r.reassess_takes_basis);
+        begin("next_baseline").boolean("is_end_check", r.end_check_is_baseline.value);
+        end(r.end_check_is_baseline.basis);
+        begin("call");
+        span("ready_min", r.call.ready);
+        span("transport_min", r.call.transport);
+        end(r.call.basis);
+        minutes_group("match", "takes_min", r.match_takes.value, r.match_takes.basis);
+        minutes_group("attended", "first_min", r.attended.value, r.attended.basis);
+        minutes_group("check", "takes_min", r.check_takes.value, r.check_takes.basis);
+        w_.end_object();
     }
 
     void match(const MatchRules& m) {
