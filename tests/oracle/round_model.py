@@ -11,7 +11,11 @@ import tempfile
 import time
 
 SLOT = 5
-SCALE = 1 << 20  # more than any sum of the lesser part of the cost
+
+
+def scale(problem):
+    """More than any sum of the lesser part of the cost, and small: Gecode's integers have 32 bits."""
+    return 1 << 14 if problem["promise_first"] else 1 << 6
 
 
 def model(problem):
@@ -71,7 +75,7 @@ def model(problem):
             changes.append(f"bool2int(n{i} != {job['promised_nurse']})")
     change = " + ".join(changes) or "0"
     first, second = (change, " + ".join(parts)) if problem["promise_first"] else (" + ".join(parts), change)
-    lines.append(f"var int: cost = {SCALE} * ({first}) + {second};")
+    lines.append(f"var int: cost = {scale(problem)} * ({first}) + {second};")
     lines.append(f"solve :: int_search([{', '.join(order + people)}], input_order, indomain_min) minimize cost;")
     lines.append('output ["cost=", show(cost)];')
     return "\n".join(lines)
@@ -109,5 +113,5 @@ def solve(problem, seconds):
         if done.returncode != 0:
             raise RuntimeError(done.stderr or done.stdout)
         return "unknown", None, spent
-    first, second = divmod(costs[-1], SCALE)
+    first, second = divmod(costs[-1], scale(problem))
     return "optimal", (second, first) if problem["promise_first"] else (first, second), spent

@@ -91,8 +91,8 @@ int main(int argc, char** argv) {
             test::RoundSize size;
             size.jobs = static_cast<int>(random.between(1, most));
             size.nurses = static_cast<int>(random.between(1, 3));
-            size.slots = 84;
-            size.tight = random.chance(60);
+            size.slots = 96;
+            size.tight = random.chance(30);
             print(test::random_round(random, size), 50'000'000);
         }
         return 0;
