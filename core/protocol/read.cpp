@@ -133,11 +133,9 @@ Basis BasisReader::operator()(const json::Object& group) const {
 
 }  // namespace protocol_reader
 
-Result<Protocol> read_protocol(std::string_view text) {
-    const Result<json::Value> tree = json::read(text);
-    if (!tree.ok()) return tree.error();
-    json::Report report;
-    const json::Object top = json::Field(report, &tree.value(), "").object(
+Protocol read_protocol(const json::Field& field) {
+    json::Report& report = field.report();
+    const json::Object top = field.object(
         {"hangtime_protocol", "id", "title", "issued_by", "revised", "adopted", "children", "sources",
          "components", "checks", "observations", "reaction", "duration", "slow_stage", "expiry", "clearing",
          "priming", "lines", "saline", "keeping", "set", "after_send_back", "match", "round", "pump", "gravity",
@@ -158,6 +156,14 @@ Result<Protocol> read_protocol(std::string_view text) {
     read_rules(top, basis, p);
     read_device(top, basis, p);
     if (report.ok()) report_contradictions(p, report);
+    return p;
+}
+
+Result<Protocol> read_protocol(std::string_view text) {
+    const Result<json::Value> tree = json::read(text);
+    if (!tree.ok()) return tree.error();
+    json::Report report;
+    Protocol p = read_protocol(json::Field(report, &tree.value(), ""));
     if (!report.ok()) return report.error();
     return p;
 }

@@ -14,9 +14,9 @@ using json::Writer;
 
 class ProtocolWriter {
 public:
-    explicit ProtocolWriter(const Protocol& p) : p_(p) {}
+    ProtocolWriter(const Protocol& p, Writer& w) : p_(p), w_(w) {}
 
-    std::string write() {
+    void write() {
         w_.begin_object();
         head();
         w_.key("components").begin_object();
@@ -32,7 +32,6 @@ public:
         lines();
         rest();
         w_.end_object();
-        return w_.take();
     }
 
 private:
@@ -270,11 +269,17 @@ private:
     }
 
     const Protocol& p_;
-    Writer w_;
+    Writer& w_;
 };
 
 }  // namespace
 
-std::string write_protocol(const Protocol& protocol) { return ProtocolWriter(protocol).write(); }
+std::string write_protocol(const Protocol& protocol) {
+    Writer w;
+    write_protocol(protocol, w);
+    return w.take();
+}
+
+void write_protocol(const Protocol& protocol, Writer& w) { ProtocolWriter(protocol, w).write(); }
 
 }  // namespace hangtime

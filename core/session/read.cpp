@@ -40,22 +40,6 @@ void read_unit(const json::Field& field, Request& request) {
     if (const auto f = o.find("expires_at")) request.state.unit.expires = read_stated(*f, request.wall);
 }
 
-Recipient read_recipient(const json::Field& field) {
-    const json::Object o = field.object({"weight_kg", "weight_is", "overload_risk", "can_report", "gauge"});
-    Recipient out;
-    if (const auto f = o.find("weight_kg")) out.weight = fields::mass(*f);
-    if (const auto f = o.find("weight_is")) {
-        constexpr std::array<std::string_view, 2> accepted = {"measured", "estimated"};
-        out.weight_estimated = f->choice(accepted) == 1;
-        if (out.weight.grams == 0)
-            f->fail("is there, but weight_kg is not", "weight_kg beside it, or neither");
-    }
-    if (const auto f = o.find("overload_risk")) out.overload_risk = fields::choice<Answer>(*f);
-    if (const auto f = o.find("can_report")) out.can_report = fields::choice<Answer>(*f);
-    if (const auto f = o.find("gauge")) out.gauge = static_cast<std::int32_t>(f->integer(14, 27));
-    return out;
-}
-
 void read_checks_done(const json::Field& field, const WallClock& wall, State& state) {
     for (const json::Field& item : field.list(0, state.checks_done.capacity())) {
         const json::Object o = item.object({"kind", "index", "at"});
@@ -85,6 +69,25 @@ std::string read_bag_digits(const json::Field& field) {
 
 }  // namespace
 
+namespace session_reader {
+
+Recipient read_recipient(const json::Object& o) {
+    Recipient out;
+    if (const auto f = o.find("weight_kg")) out.weight = fields::mass(*f);
+    if (const auto f = o.find("weight_is")) {
+        constexpr std::array<std::string_view, 2> accepted = {"measured", "estimated"};
+        out.weight_estimated = f->choice(accepted) == 1;
+        if (out.weight.grams == 0)
+            f->fail("is there, but weight_kg is not", "weight_kg beside it, or neither");
+    }
+    if (const auto f = o.find("overload_risk")) out.overload_risk = fields::choice<Answer>(*f);
+    if (const auto f = o.find("can_report")) out.can_report = fields::choice<Answer>(*f);
+    if (const auto f = o.find("gauge")) out.gauge = static_cast<std::int32_t>(f->integer(14, 27));
+    return out;
+}
+
+}  // namespace session_reader
+
 Result<std::string> read_protocol_id(std::string_view text) {
     const Result<json::Value> tree = json::read(text);
     if (!tree.ok()) return tree.error();
@@ -110,7 +113,8 @@ Result<Request> read_request(std::string_view text, const Protocol& protocol) {
     if (const auto f = top.find("object")) out.object = f->choice<SpokenObject>(spoken_object_names);
     if (const auto f = top.find("unit")) read_unit(*f, out);
     if (const auto f = top.find("order")) out.state.order = read_order(*f);
-    if (const auto f = top.find("recipient")) out.state.recipient = read_recipient(*f);
+    if (const auto f = top.find("recipient")) out.state.recipient =
+            read_recipient(f->object({"weight_kg", "weight_is", "overload_risk", "can_report", "gauge"}));
     if (const auto f = top.find("line")) read_line(*f, protocol, out.state.line);
     if (const auto f = top.find("device")) read_device(*f, out.state.device);
     if (const auto f = top.find("times")) out.state.times = read_times(*f, out.wall);

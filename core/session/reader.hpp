@@ -11,6 +11,7 @@ WallClock read_clock(const json::Field& field);
 Times read_times(const json::Field& field, const WallClock& wall);
 Stated read_stated(const json::Field& field, const WallClock& wall);
 
+Recipient read_recipient(const json::Object& o);
 Order read_order(const json::Field& field);
 void read_line(const json::Field& field, const Protocol& protocol, Line& line);
 void read_device(const json::Field& field, Device& device);

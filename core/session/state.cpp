@@ -14,4 +14,37 @@ State new_state(const Protocol& protocol) {
     return state;
 }
 
+Volume Run::moved_at(Instant now) const {
+    Volume moved{};
+    if (ended && *ended < now) now = *ended;
+    for (std::size_t i = flows.size(); i-- > 0;) {
+        if (flows[i].from > now) continue;
+        moved = flows[i].before + flows[i].rate * (now - flows[i].from);
+        break;
+    }
+    return moved;
+}
+
+Rate Run::rate_in_force() const {
+    for (std::size_t i = flows.size(); i-- > 0;)
+        if (!flows[i].paused) return flows[i].rate;
+    return {};
+}
+
+Volume bag_at_start(const State& state) {
+    const Line& line = state.line;
+    if (state.run.old_set) return state.run.old_set->moved + state.run.old_set->bag_left;
+    const Volume full = state.unit.bag.value_or(Volume{});
+    const Volume bag = line.lost < full ? full - line.lost : Volume{};
+    const Volume in_line = line.primed_with == Primed::saline ? Volume{} : (line.holds < bag ? line.holds : bag);
+    return bag - in_line;
+}
+
+Volume given_of(const State& state, Volume moved) {
+    const Volume saline = state.line.primed_with == Primed::saline ? state.line.holds : Volume{};
+    const Volume before = state.run.old_set ? state.run.old_set->moved : Volume{};
+    const Volume given = state.run.old_set ? state.run.old_set->given : Volume{};
+    return moved > before + saline ? given + (moved - before - saline) : given;
+}
+
 }  // namespace hangtime

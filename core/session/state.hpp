@@ -12,6 +12,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <vector>
 
 namespace hangtime {
 
@@ -75,6 +76,51 @@ struct Times {
     std::optional<Start> start;
 };
 
+/// A stretch that ran, or stood still, since the start: from one event that changed the flow to the next.
+struct Flow {
+    Instant from{};
+    Rate rate{};         // as set; 0 while it stands still
+    Volume before{};     // what the device had moved by then, since the start
+    bool paused = false;
+
+    friend constexpr bool operator==(const Flow&, const Flow&) = default;
+};
+
+/// What was measured of the run rather than reckoned from its rates: from here the accuracy counts anew.
+struct Anchored {
+    Instant at{};
+    Volume moved{};
+
+    friend constexpr bool operator==(const Anchored&, const Anchored&) = default;
+};
+
+/// A set that was changed while it ran: what had happened until then.
+struct OldSet {
+    Volume moved{};     // by the device
+    Volume given{};     // component that had reached the vein
+    Volume bag_left{};  // in the bag, after the new set was filled
+    Volume lost{};      // component that stood in the old set
+
+    friend constexpr bool operator==(const OldSet&, const OldSet&) = default;
+};
+
+/// What has happened since the start. Empty before it, and in a plan.
+struct Run {
+    std::vector<Flow> flows;           // in the order of time, the last one is in force
+    std::optional<Anchored> bag_empty; // the moment at which the bag was seen to be empty
+    std::optional<OldSet> old_set;
+    std::optional<Instant> ended;      // all in, or stopped for good
+    bool stopped = false;              // ended before all was in
+    bool cleared = false;              // clearing the line has begun
+    std::optional<Volume> read_off;    // the last total that was read off the device, since the start
+    std::optional<Volume> reckoned;    // what the rates came to at that moment
+
+    /// What the device has moved at `now`, by the rates that were set and the totals that were read.
+    Volume moved_at(Instant now) const;
+    Rate rate_in_force() const;        // the last rate that ran; 0 before the start
+    bool paused() const { return !flows.empty() && !ended && flows.back().paused; }
+};
+
 /// A set of observations that was taken. `index` counts the checks of its kind from 0.
 struct CheckDone {
     CheckKind kind{};
@@ -90,9 +136,17 @@ struct State {
     Line line;
     Device device;
     Times times;
-    FixedList<CheckDone, 64> checks_done;
+    Run run;
+    FixedList<CheckDone, most_checks> checks_done;
+    Rate other_line{};  // what runs into the same recipient through another line; they share the ceilings of the person
     bool charting = true;  // false: nobody records checks here, so that a check without a record is not a missed one
 };
+
+/// What stands in the bag when the device starts to move what it hangs on, with the set that is in use.
+Volume bag_at_start(const State& state);
+
+/// What of `moved` was component that reached the vein.
+Volume given_of(const State& state, Volume moved);
 
 /// A state with the protocol's own line, priming, clearing and device; nothing else is set.
 State new_state(const Protocol& protocol);

@@ -1,0 +1,64 @@
+#pragma once
+
+/// The parts of the fold; for core/session/fold*.cpp only. Each takes one kind of record: it refuses first, and
+/// changes the session only when nothing speaks against it.
+
+#include "core/session/session.hpp"
+
+namespace hangtime::fold {
+
+using Refused = std::optional<Refusal>;
+
+// fold_opening.cpp: what stands from the beginning, and what can be told at any time
+Refused opened(Session& s, const Event& e);
+Refused clock_set(Session& s, const Event& e);
+Refused protocol_changed(Session& s, const Event& e);
+Refused linked(Session& s, const Event& e);
+Refused joined(Session& s, const Event& e);
+Refused ordered(Session& s, const Event& e);
+Refused recipient_told(Session& s, const Event& e);
+Refused equipment_chosen(Session& s, const Event& e);
+Refused handed(Session& s, const Event& e);
+Refused numbers(Session& s, const Event& e);
+
+// fold_before.cpp: until the start
+Refused item_noted(Session& s, const Event& e);
+Refused sample_drawn(Session& s, const Event& e);
+Refused requested(Session& s, const Event& e);
+Refused issued(Session& s, const Event& e);
+Refused storage_noted(Session& s, const Event& e);
+Refused received(Session& s, const Event& e);
+Refused bag_temperature(Session& s, const Event& e);
+Refused match_noted(Session& s, const Event& e);
+Refused primed(Session& s, const Event& e);
+Refused spiked(Session& s, const Event& e);
+Refused connected(Session& s, const Event& e);
+
+// fold_run.cpp: from the start to the end
+Refused started(Session& s, const Event& e);
+Refused rate_set(Session& s, const Event& e);
+Refused paused(Session& s, const Event& e);
+Refused resumed(Session& s, const Event& e);
+Refused device_total(Session& s, const Event& e);
+Refused bag_empty(Session& s, const Event& e);
+Refused clearing_begun(Session& s, const Event& e);
+Refused set_changed(Session& s, const Event& e);
+Refused all_in(Session& s, const Event& e);
+Refused stopped(Session& s, const Event& e);
+Refused reaction_suspected(Session& s, const Event& e);
+Refused consent_withdrawn(Session& s, const Event& e);
+Refused observed(Session& s, const Event& e);
+
+// fold_after.cpp: where the unit goes
+Refused returned(Session& s, const Event& e);
+Refused discarded(Session& s, const Event& e);
+Refused bag_kept(Session& s, const Event& e);
+
+/// Nothing more can be given of the unit: it differs, or it is gone.
+bool unit_is_closed(const Session& s);
+/// Ends the flow at `at`.
+void end_run(Session& s, Instant at, bool stopped);
+/// Forgets the unit that is done with, so that the next one can be prepared.
+void begin_next_unit(Session& s);
+
+}  // namespace hangtime::fold

@@ -1,0 +1,46 @@
+#include "core/session/fold.hpp"
+
+namespace hangtime::fold {
+
+namespace {
+
+void close(Session& s, const Event& e, ReturnTo to, ReturnReason reason) {
+    s.disposal = Disposal{e.kind, to, reason, e.at.at};
+    s.phase = Phase::closed;
+}
+
+}  // namespace
+
+Refused returned(Session& s, const Event& e) {
+    const auto& f = facts_of<facts::Returned>(e);
+    if (s.phase < Phase::here) return Refusal::not_issued;
+    if (s.disposal) return Refusal::unit_closed;
+    if (s.phase == Phase::running || s.phase == Phase::paused) return Refusal::not_ended;
+    if (f.to == ReturnTo::stock) {
+        if (s.state.times.spiked || s.state.run.ended) return Refusal::back_to_stock_spiked;
+        if (s.protocol->keep_below_tenths_c) {
+            if (!s.bag_tenths_c) return Refusal::temperature_missing;
+            if (*s.bag_tenths_c > s.protocol->keep_below_tenths_c->value) return Refusal::back_to_stock_warm;
+        }
+        if (const auto until = back_to_stock_until(s); until && e.at.at > *until) return Refusal::back_to_stock_late;
+    }
+    close(s, e, f.to, f.reason);
+    return std::nullopt;
+}
+
+Refused discarded(Session& s, const Event& e) {
+    if (s.phase < Phase::here) return Refusal::not_issued;
+    if (s.disposal) return Refusal::unit_closed;
+    if (s.phase == Phase::running || s.phase == Phase::paused) return Refusal::not_ended;
+    close(s, e, ReturnTo::blood_bank, facts_of<facts::Discarded>(e).reason);
+    return std::nullopt;
+}
+
+Refused bag_kept(Session& s, const Event& e) {
+    if (!s.state.run.ended) return s.phase < Phase::here ? Refusal::not_issued : Refusal::not_ended;
+    if (s.disposal) return Refusal::unit_closed;
+    close(s, e, ReturnTo::blood_bank, ReturnReason::part_given);
+    return std::nullopt;
+}
+
+}  // namespace hangtime::fold

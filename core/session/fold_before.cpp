@@ -1,0 +1,217 @@
+#include "core/session/fold.hpp"
+
+namespace hangtime::fold {
+
+namespace {
+
+bool hangs(const Session& s) { return s.state.times.spiked.has_value(); }
+bool runs(const Session& s) { return s.state.times.start && s.state.times.start->happened; }
+
+ItemState stands(ItemHow how) {
+    switch (how) {
+    case ItemHow::confirmed: return ItemState::confirmed;
+    case ItemHow::not_needed: return ItemState::not_needed;
+    case ItemHow::withdrawn: return ItemState::open;
+    case ItemHow::waived: break;
+    }
+    return ItemState::waived;
+}
+
+}  // namespace
+
+bool unit_is_closed(const Session& s) { return s.disposal.has_value() || s.match.differs; }
+
+void begin_next_unit(Session& s) {
+    PastUnit past;
+    past.component = s.state.unit.component.value_or(Component::red_cells);
+    past.digits = s.digits;
+    if (runs(s)) past.started = s.state.times.start->when.at;
+    past.ended = s.state.run.ended;
+    if (past.ended) past.given = given_of(s.state, s.state.run.moved_at(*past.ended));
+    s.past_units.push_back(past);
+
+    // The order, the person and the device stay; everything that belongs to one unit begins again. A set that
+    // has carried a unit holds component, until a new one is primed.
+    const bool set_used = past.started.has_value();
+    State fresh = s.state;
+    fresh.unit.bag.reset();
+    fresh.unit.expires.reset();
+    fresh.unit.component = s.ordered;
+    fresh.times = {};
+    fresh.run = {};
+    fresh.checks_done.clear();
+    fresh.line.lost = {};
+    if (set_used && s.state.run.cleared) fresh.line.primed_with = Primed::saline;
+    s.state = fresh;
+    s.phase = Phase::preparing;
+    s.digits.reset();
+    s.requested.reset();
+    s.received.reset();
+    s.bag_tenths_c.reset();
+    s.connected.reset();
+    s.match = {};
+    s.total_base.reset();
+    s.total_read.reset();
+    s.disposal.reset();
+    s.reaction.reset();
+    for (const Item item : {Item::baseline, Item::plan_fits, Item::second_checker, Item::bag_looked_at, Item::match,
+                            Item::in_date, Item::only_saline, Item::line_connected, Item::rate_read_back})
+        s.items[static_cast<std::size_t>(item)] = {};
+}
+
+Refused item_noted(Session& s, const Event& e) {
+    const auto& f = facts_of<facts::ItemNoted>(e);
+    if (f.how == ItemHow::waived) {
+        if (!can_be_waived(f.item)) return Refusal::cannot_be_waived;
+        if (only_in_emergency(f.item) && !f.emergency) return Refusal::cannot_be_waived;
+    } else if (comes_by_itself(f.item) && f.how != ItemHow::withdrawn) {
+        return Refusal::comes_by_itself;
+    }
+    // Consent that was withdrawn by the person is not confirmed again by a tick for the same unit.
+    if (f.item == Item::consent && s.refused && f.how != ItemHow::withdrawn) return Refusal::cannot_be_waived;
+    if (f.item == Item::authorisation) {
+        if (f.how == ItemHow::confirmed) s.units_covered += f.count;
+        if (f.how == ItemHow::withdrawn) s.units_covered = s.units_requested;
+    }
+    s.items[static_cast<std::size_t>(f.item)] = {stands(f.how), f.reason, f.role, f.emergency, e.at.at, e.number};
+    return std::nullopt;
+}
+
+Refused sample_drawn(Session& s, const Event& e) {
+    s.sample_drawn = e.at.at;
+    return std::nullopt;
+}
+
+Refused requested(Session& s, const Event& e) {
+    if (s.phase == Phase::called) return Refusal::requested_already;
+    if (s.phase != Phase::preparing && s.phase != Phase::closed) return Refusal::issued_already;
+    if (s.refused) return Refusal::unit_closed;
+    if (!s.ordered) return Refusal::not_ready;
+    if (!s.joined) {
+        if (s.units_requested >= s.units_covered)
+            return s.units_covered > 0 ? Refusal::units_not_covered : Refusal::not_ready;
+        // What belongs to the last unit counts no more.
+        Session next;
+        const bool again = s.phase == Phase::closed;
+        if (again) {
+            next = s;
+            begin_next_unit(next);
+            // The check after the last unit may be the baseline of this one, as far as its window goes.
+            for (const CheckDone& done : s.state.checks_done)
+                if (done.kind == CheckKind::end || done.kind == CheckKind::after)
+                    next.state.checks_done.add({CheckKind::baseline, 0, done.when});
+        }
+        if (first_open(again ? next : s, true, e.at.at)) return Refusal::not_ready;
+        if (again) s = std::move(next);
+    } else if (s.phase == Phase::closed) {
+        begin_next_unit(s);
+    }
+    ++s.units_requested;
+    s.requested = e.at.at;
+    s.phase = Phase::called;
+    return std::nullopt;
+}
+
+Refused issued(Session& s, const Event& e) {
+    const auto& f = facts_of<facts::Issued>(e);
+    const bool none = s.phase == Phase::closed || s.phase == Phase::preparing;
+    if (none && !s.joined)
+        return s.units_covered > 0 && s.units_requested >= s.units_covered ? Refusal::units_not_covered
+                                                                           : Refusal::not_requested;
+    if (!none && s.phase != Phase::called) return Refusal::issued_already;
+    const bool frozen = f.component == Component::plasma || f.component == Component::cryoprecipitate;
+    if (f.thawed && !frozen) return Refusal::not_thawed_kind;
+    if (f.bag <= Volume{}) return Refusal::volume_missing;
+    if (s.ordered && *s.ordered != f.component) return Refusal::not_with_component;
+    if (s.phase == Phase::closed) begin_next_unit(s);
+    s.state.unit = {f.component, f.bag, f.expires};
+    s.state.times.issued = e.at;
+    s.state.times.thawed = f.thawed;
+    s.digits = f.digits;
+    s.phase = Phase::here;
+    return std::nullopt;
+}
+
+Refused storage_noted(Session& s, const Event& e) {
+    if (s.phase < Phase::here) return Refusal::not_issued;
+    if (unit_is_closed(s)) return Refusal::unit_closed;
+    // A unit that goes back into storage keeps the first time that it left it: no source gives the minutes back.
+    const auto change = facts_of<facts::StorageNoted>(e).change;
+    if (change != StorageChange::entered && !s.state.times.left_storage) s.state.times.left_storage = e.at;
+    return std::nullopt;
+}
+
+Refused received(Session& s, const Event& e) {
+    if (s.phase < Phase::here) return Refusal::not_issued;
+    if (unit_is_closed(s)) return Refusal::unit_closed;
+    s.received = e.at.at;
+    return std::nullopt;
+}
+
+Refused bag_temperature(Session& s, const Event& e) {
+    if (s.phase < Phase::here) return Refusal::not_issued;
+    if (s.disposal) return Refusal::unit_closed;
+    s.bag_tenths_c = facts_of<facts::BagTemperature>(e).tenths_c;
+    return std::nullopt;
+}
+
+Refused match_noted(Session& s, const Event& e) {
+    if (s.phase < Phase::here) return Refusal::not_issued;
+    if (unit_is_closed(s)) return Refusal::unit_closed;
+    if (hangs(s)) return Refusal::spiked_already;
+    const auto& f = facts_of<facts::MatchNoted>(e);
+    switch (f.outcome) {
+    case MatchOutcome::step_same:
+        s.match.steps = s.match.complete ? 1 : s.match.steps + 1;  // after a complete one it is a new match
+        s.match.complete.reset();
+        break;
+    case MatchOutcome::complete: s.match.complete = e.at.at; break;
+    case MatchOutcome::differs: s.match.differs = true; break;
+    case MatchOutcome::interrupted:
+        s.match.steps = 0;
+        s.match.complete.reset();
+        ++s.match.interrupted;
+        break;
+    }
+    return std::nullopt;
+}
+
+Refused primed(Session& s, const Event& e) {
+    if (s.connected) return Refusal::connected_already;  // priming while connected is a bolus (hazard 7)
+    if (runs(s)) return Refusal::started_already;
+    const auto& f = facts_of<facts::PrimedWith>(e);
+    if (f.with == Primed::component) {
+        if (!hangs(s)) return Refusal::not_spiked;
+        if (s.state.unit.bag && f.holds + f.lost >= *s.state.unit.bag) return Refusal::volume_missing;
+    }
+    s.primed = e.at.at;
+    s.set_since = e.at.at;
+    s.state.line.primed_with = f.with;
+    s.state.line.holds = f.holds;
+    s.state.line.lost = f.lost;
+    return std::nullopt;
+}
+
+Refused spiked(Session& s, const Event& e) {
+    if (s.phase < Phase::here) return Refusal::not_issued;
+    if (s.match.differs) return Refusal::match_differed;
+    if (unit_is_closed(s)) return Refusal::unit_closed;
+    if (hangs(s)) return Refusal::spiked_already;
+    if (runs(s)) return Refusal::started_already;
+    if (!s.joined && !s.match.complete) return Refusal::match_missing;
+    if (s.state.unit.expires && e.at.at >= s.state.unit.expires->at) return Refusal::expired;
+    s.state.times.spiked = e.at;
+    s.phase = Phase::hung;
+    return std::nullopt;
+}
+
+Refused connected(Session& s, const Event& e) {
+    if (unit_is_closed(s)) return Refusal::unit_closed;
+    if (runs(s)) return Refusal::started_already;
+    if (!s.primed && !s.joined) return Refusal::not_primed;
+    if (s.connected) return Refusal::connected_already;
+    s.connected = e.at.at;
+    return std::nullopt;
+}
+
+}  // namespace hangtime::fold

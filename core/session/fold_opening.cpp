@@ -1,0 +1,100 @@
+#include "core/session/fold.hpp"
+
+namespace hangtime::fold {
+
+Refused opened(Session& s, const Event& e) {
+    if (s.protocol) return Refusal::opened_already;
+    const auto& f = facts_of<facts::Opened>(e);
+    if (f.version > log_version) return Refusal::newer_version;
+    s.object = f.object;
+    s.opened = e.at.at;
+    s.wall = f.wall;
+    s.protocol = f.rules.protocol;
+    s.rehearsal = f.rehearsal;
+    s.state = new_state(*s.protocol);
+    return std::nullopt;
+}
+
+Refused clock_set(Session& s, const Event& e) {
+    const auto& f = facts_of<facts::ClockSet>(e);
+    s.wall = f.wall;
+    s.ahead = f.ahead;
+    return std::nullopt;
+}
+
+// What is over keeps the old rule, what is open takes the new one: the reckoning needs both.
+Refused protocol_changed(Session& s, const Event& e) {
+    s.past_rules.push_back({e.at.at, s.protocol});
+    s.protocol = facts_of<facts::ProtocolChanged>(e).rules.protocol;
+    if (s.phase <= Phase::here) {
+        // Nothing hangs yet: what the new protocol has as its own line, device and clearing holds, unless it was chosen.
+        const State fresh = new_state(*s.protocol);
+        if (!s.primed) s.state.line = fresh.line;
+    }
+    return std::nullopt;
+}
+
+Refused linked(Session& s, const Event& e) {
+    const SpokenObject other = facts_of<facts::Linked>(e).object;
+    if (other == s.object) return Refusal::same_object;
+    s.linked = other;
+    return std::nullopt;
+}
+
+Refused joined(Session& s, const Event&) {
+    s.joined = true;
+    return std::nullopt;
+}
+
+Refused ordered(Session& s, const Event& e) {
+    const auto& f = facts_of<facts::Ordered>(e);
+    if (s.state.unit.component && s.phase >= Phase::here && *s.state.unit.component != f.component)
+        return Refusal::not_with_component;
+    s.ordered = f.component;
+    s.state.unit.component = f.component;
+    s.state.order = f.order;
+    s.expected = f.expected;
+    return std::nullopt;
+}
+
+Refused recipient_told(Session& s, const Event& e) {
+    s.state.recipient = facts_of<facts::RecipientTold>(e).recipient;
+    s.recipient_told = true;
+    return std::nullopt;
+}
+
+Refused equipment_chosen(Session& s, const Event& e) {
+    const auto& f = facts_of<facts::EquipmentChosen>(e);
+    if (s.state.times.start && s.state.times.start->happened && !s.state.run.ended) {
+        // The set is changed by an event of its own; the device may be swapped while it runs.
+        s.state.device = f.device;
+        return std::nullopt;
+    }
+    s.state.device = f.device;
+    if (!s.primed) s.state.line = f.line;
+    return std::nullopt;
+}
+
+Refused handed(Session& s, const Event& e) {
+    if (e.kind == EventKind::moved) {
+        s.place = facts_of<facts::Moved>(e).place;
+        // Who leaves the bedside between the match and the hanging has to begin the match again.
+        if (s.phase < Phase::hung) s.match = {0, s.match.differs, std::nullopt, s.match.interrupted};
+        return std::nullopt;
+    }
+    s.with = facts_of<facts::HandedOver>(e).role;
+    s.offered = e.kind == EventKind::handed_over;
+    return std::nullopt;
+}
+
+Refused numbers(Session& s, const Event& e) {
+    if (e.kind == EventKind::withdrawn) return std::nullopt;  // the log has left them out already
+    for (const std::int32_t number : facts_of<facts::Numbers>(e).of) {
+        const auto n = static_cast<std::size_t>(number);
+        if (s.is_charted.size() <= n) s.is_charted.resize(n + 1);
+        s.is_charted[n] = true;
+    }
+    return std::nullopt;
+}
+
+}  // namespace hangtime::fold

@@ -1,0 +1,245 @@
+#include "core/session/fold.hpp"
+
+namespace hangtime::fold {
+
+namespace {
+
+bool has_started(const Session& s) { return s.state.times.start && s.state.times.start->happened; }
+bool runs(const Session& s) { return has_started(s) && !s.state.run.ended; }
+
+// Everything that changes the flow begins a stretch of its own, with what had been moved by then.
+void flow(Session& s, Instant at, Rate rate, bool paused) {
+    Run& run = s.state.run;
+    const Volume before = run.moved_at(at);
+    run.flows.push_back({at, rate, before, paused});
+}
+
+Refused rate_is_possible(const Session& s, Rate rate) {
+    if (rate <= Rate{}) return Refusal::rate_zero;
+    const Device& device = s.state.device;
+    if (device.kind == DeviceKind::pump && rate > device.most) return Refusal::rate_above_device;
+    return std::nullopt;
+}
+
+// The device cannot have moved more than there was to move, and its own error.
+bool beyond_the_bag(const Session& s, Volume moved) {
+    const Volume most = s.state.unit.bag.value_or(bounds::volume) + s.state.line.holds + s.state.line.holds;
+    const std::int64_t tenths = 1000 + s.protocol->reserve.accuracy_tenths_percent;
+    return static_cast<Wide>(moved.units) * 1000 > static_cast<Wide>(most.units) * tenths;
+}
+
+}  // namespace
+
+void end_run(Session& s, Instant at, bool stopped) {
+    s.state.run.ended = at;
+    s.state.run.stopped = stopped;
+    s.phase = Phase::ended;
+}
+
+Refused started(Session& s, const Event& e) {
+    const auto& f = facts_of<facts::RateSet>(e);
+    if (has_started(s)) return Refusal::started_already;
+    if (s.phase < Phase::here) return Refusal::not_issued;
+    if (s.match.differs) return Refusal::match_differed;
+    if (unit_is_closed(s)) return Refusal::unit_closed;
+    if (const auto refused = rate_is_possible(s, f.rate)) return refused;
+    if (!s.joined) {
+        if (!s.state.times.spiked) return Refusal::not_spiked;
+        if (!s.connected) return Refusal::not_connected;
+        if (!f.as_it_happened && first_open(s, false, e.at.at)) return Refusal::not_ready;
+    }
+    s.state.times.start = Start{e.at, true};
+    s.state.run.flows.clear();
+    s.state.run.flows.push_back({e.at.at, f.rate, {}, false});
+    s.items[static_cast<std::size_t>(Item::rate_read_back)] = {ItemState::confirmed, {}, {}, false, e.at.at, e.number};
+    s.phase = Phase::running;
+    return std::nullopt;
+}
+
+Refused rate_set(Session& s, const Event& e) {
+    const auto& f = facts_of<facts::RateSet>(e);
+    if (!has_started(s)) return Refusal::not_started;
+    if (!runs(s)) return Refusal::ended_already;
+    if (s.state.run.paused()) return Refusal::not_running;
+    if (const auto refused = rate_is_possible(s, f.rate)) return refused;
+    flow(s, e.at.at, f.rate, false);
+    return std::nullopt;
+}
+
+Refused paused(Session& s, const Event& e) {
+    if (!has_started(s)) return Refusal::not_started;
+    if (!runs(s)) return Refusal::ended_already;
+    if (s.state.run.paused()) return Refusal::not_running;
+    flow(s, e.at.at, {}, true);
+    s.pause_reason = facts_of<facts::Paused>(e).reason;
+    s.phase = Phase::paused;
+    return std::nullopt;
+}
+
+// The rate that was set stays: nothing is caught up (design rule 4).
+Refused resumed(Session& s, const Event& e) {
+    if (!runs(s)) return has_started(s) ? Refusal::ended_already : Refusal::not_started;
+    if (!s.state.run.paused()) return Refusal::not_paused;
+    flow(s, e.at.at, s.state.run.rate_in_force(), false);
+    s.phase = Phase::running;
+    return std::nullopt;
+}
+
+// What a device shows may hold what priming pushed: only what it showed before the start, or that it was zeroed,
+// makes a total of it (hazard 8).
+Refused device_total(Session& s, const Event& e) {
+    const auto& f = facts_of<facts::DeviceTotal>(e);
+    if (s.phase < Phase::preparing || s.phase == Phase::closed) return Refusal::unit_closed;
+    const Volume moved = s.state.run.moved_at(e.at.at);
+    if (f.kind == TotalKind::zeroed) {
+        s.total_base = Volume{} - moved;
+        s.total_read = Volume{};
+        return std::nullopt;
+    }
+    if (s.total_read && f.total < *s.total_read) return Refusal::total_goes_back;
+    if (!has_started(s)) {
+        s.total_base = f.total;
+        s.total_read = f.total;
+        return std::nullopt;
+    }
+    if (!s.total_base) {
+        s.total_read = f.total;  // cannot tell what of it is priming: noted, and the rates go on being reckoned with
+        return std::nullopt;
+    }
+    const Volume since_start = f.total - *s.total_base;
+    if (beyond_the_bag(s, since_start)) return Refusal::total_beyond_bag;
+    s.total_read = f.total;
+    Run& run = s.state.run;
+    run.reckoned = moved;
+    run.read_off = since_start;
+    if (run.ended) return std::nullopt;
+    run.flows.push_back({e.at.at, run.paused() ? Rate{} : run.rate_in_force(), since_start, run.paused()});
+    return std::nullopt;
+}
+
+// An empty bag says exactly what has left it, whatever the device has counted.
+Refused bag_empty(Session& s, const Event& e) {
+    if (!has_started(s)) return Refusal::not_started;
+    if (!runs(s)) return Refusal::ended_already;
+    Run& run = s.state.run;
+    if (run.bag_empty) return Refusal::ended_already;
+    const Volume moved = bag_at_start(s.state);
+    run.bag_empty = Anchored{e.at.at, moved};
+    run.flows.push_back({e.at.at, run.paused() ? Rate{} : run.rate_in_force(), moved, run.paused()});
+    return std::nullopt;
+}
+
+Refused clearing_begun(Session& s, const Event&) {
+    if (!has_started(s)) return Refusal::not_started;
+    if (!runs(s)) return Refusal::ended_already;
+    if (!s.state.line.cleared) return Refusal::nothing_to_clear;
+    s.state.run.cleared = true;
+    return std::nullopt;
+}
+
+// What stood in the old set is lost; the new one begins with what it is filled with.
+Refused set_changed(Session& s, const Event& e) {
+    const auto& f = facts_of<facts::SetChanged>(e);
+    s.set_since = e.at.at;
+    if (!has_started(s)) {
+        s.primed = e.at.at;
+        s.connected.reset();
+        s.state.line.primed_with = f.set.with;
+        s.state.line.holds = f.set.holds;
+        s.state.line.lost = s.state.line.lost + f.set.lost;
+        return std::nullopt;
+    }
+    if (!runs(s)) return Refusal::ended_already;
+    Run& run = s.state.run;
+    const Volume moved = run.moved_at(e.at.at);
+    const Volume in_bag = bag_at_start(s.state) > moved ? bag_at_start(s.state) - moved : Volume{};
+    const Volume filled = f.set.with == Primed::component ? f.set.holds + f.set.lost : f.set.lost;
+    OldSet old;
+    old.moved = moved;
+    old.given = given_of(s.state, moved);
+    old.bag_left = in_bag > filled ? in_bag - filled : Volume{};
+    const Volume all = s.state.unit.bag.value_or(Volume{}) - s.state.line.lost;
+    const Volume before = run.old_set ? run.old_set->lost : Volume{};
+    old.lost = all - old.given - in_bag;
+    if (old.lost < before) old.lost = before;
+    run.old_set = old;
+    s.state.line.primed_with = f.set.with;
+    s.state.line.holds = f.set.holds;
+    s.state.line.lost = s.state.line.lost + f.set.lost;
+    return std::nullopt;
+}
+
+Refused all_in(Session& s, const Event& e) {
+    if (!has_started(s)) return Refusal::not_started;
+    if (s.state.run.ended) return Refusal::ended_already;
+    end_run(s, e.at.at, false);
+    return std::nullopt;
+}
+
+Refused stopped(Session& s, const Event& e) {
+    if (s.phase < Phase::here) return Refusal::not_issued;
+    if (s.state.run.ended) return Refusal::ended_already;
+    if (s.disposal) return Refusal::unit_closed;
+    end_run(s, e.at.at, true);
+    s.stop_reason = facts_of<facts::Stopped>(e).reason;
+    return std::nullopt;
+}
+
+// One press stops the clock of delivery at that moment; also long after the end (hazard 17).
+Refused reaction_suspected(Session& s, const Event& e) {
+    if (!has_started(s)) return Refusal::not_started;
+    s.reaction = e.at.at;
+    if (runs(s) && !s.state.run.paused()) {
+        flow(s, e.at.at, {}, true);
+        s.pause_reason = PauseReason::symptoms;
+        s.phase = Phase::paused;
+    }
+    return std::nullopt;
+}
+
+// A refusal is never waived: what runs is stopped, and nothing of it goes back to stock once it hangs.
+Refused consent_withdrawn(Session& s, const Event& e) {
+    s.refused = e.at.at;
+    s.refusal_reason = facts_of<facts::ConsentWithdrawn>(e).reason;
+    s.items[static_cast<std::size_t>(Item::consent)] = {ItemState::failed, {}, {}, false, e.at.at, e.number};
+    if (runs(s)) {
+        end_run(s, e.at.at, true);
+        s.stop_reason = StopReason::refusal;
+    }
+    return std::nullopt;
+}
+
+Refused observed(Session& s, const Event& e) {
+    const auto& f = facts_of<facts::Observed>(e);
+    if (f.extra) return std::nullopt;
+    const CheckRules& rules = s.protocol->checks;
+    const auto index = static_cast<std::size_t>(f.index);
+    switch (f.kind) {
+    case CheckKind::baseline:
+        if (has_started(s)) return Refusal::started_already;
+        break;
+    case CheckKind::early:
+        if (index >= rules.early.size()) return Refusal::check_unknown;
+        break;
+    case CheckKind::after:
+        if (index >= rules.after.size()) return Refusal::check_unknown;
+        break;
+    case CheckKind::interval:
+        if (index >= most_checks) return Refusal::check_unknown;
+        break;
+    case CheckKind::start:
+    case CheckKind::end: break;
+    }
+    if (f.kind != CheckKind::baseline && !has_started(s)) return Refusal::not_started;
+    if ((f.kind == CheckKind::end || f.kind == CheckKind::after) && !s.state.run.ended) return Refusal::not_ended;
+    for (CheckDone& done : s.state.checks_done)
+        if (done.kind == f.kind && done.index == f.index) {
+            // Taken again: the baseline is the later one, a check stays the first that counted.
+            if (f.kind == CheckKind::baseline) done.when = e.at;
+            return std::nullopt;
+        }
+    s.state.checks_done.add({f.kind, f.index, e.at});
+    return std::nullopt;
+}
+
+}  // namespace hangtime::fold

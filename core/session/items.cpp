@@ -1,0 +1,146 @@
+#include "core/session/session.hpp"
+
+#include <algorithm>
+
+namespace hangtime {
+
+bool can_be_waived(Item item) {
+    switch (item) {
+    case Item::authorisation:
+    case Item::match:
+    case Item::in_date:
+    case Item::line_connected:
+    case Item::rate_read_back: return false;
+    case Item::sample:
+    case Item::consent:
+    case Item::baseline:
+    case Item::overload_risk:
+    case Item::can_report:
+    case Item::premedication:
+    case Item::access:
+    case Item::set_and_saline:
+    case Item::second_checker:
+    case Item::plan_fits:
+    case Item::report_explained:
+    case Item::bag_looked_at:
+    case Item::only_saline:
+    case Item::warmer_considered: break;
+    }
+    return true;
+}
+
+bool only_in_emergency(Item item) { return item == Item::sample || item == Item::consent; }
+
+bool comes_by_itself(Item item) {
+    return item == Item::baseline || item == Item::plan_fits || item == Item::match || item == Item::in_date ||
+           item == Item::line_connected || item == Item::rate_read_back;
+}
+
+bool before_call(Item item) { return item <= Item::plan_fits; }
+
+ItemGroup group_of(Item item) {
+    switch (item) {
+    case Item::consent:
+    case Item::baseline:
+    case Item::overload_risk:
+    case Item::can_report:
+    case Item::premedication:
+    case Item::report_explained: return ItemGroup::recipient;
+    case Item::authorisation:
+    case Item::sample:
+    case Item::plan_fits: return ItemGroup::order;
+    case Item::access:
+    case Item::set_and_saline:
+    case Item::second_checker:
+    case Item::only_saline:
+    case Item::warmer_considered:
+    case Item::line_connected:
+    case Item::rate_read_back: return ItemGroup::line;
+    case Item::bag_looked_at:
+    case Item::match:
+    case Item::in_date: break;
+    }
+    return ItemGroup::bag;
+}
+
+namespace {
+
+bool baseline_in_window(const Session& s, Instant at) {
+    const Seconds within = s.protocol->checks.baseline_within.value;
+    for (const CheckDone& done : s.state.checks_done)
+        if (done.kind == CheckKind::baseline && done.when.at <= at && at - done.when.at <= within) return true;
+    return false;
+}
+
+bool follows(const Session& s, Item item, Instant at) {
+    switch (item) {
+    case Item::baseline: return baseline_in_window(s, at);
+    case Item::match: return s.match.complete.has_value() && !s.match.differs;
+    case Item::in_date: return !s.state.unit.expires || at < s.state.unit.expires->at;
+    case Item::line_connected: return s.connected.has_value();
+    case Item::overload_risk: return s.state.recipient.overload_risk != Answer::not_recorded;
+    case Item::can_report: return s.state.recipient.can_report != Answer::not_recorded;
+    case Item::plan_fits:
+    case Item::rate_read_back: return true;
+    case Item::authorisation:
+    case Item::sample:
+    case Item::consent:
+    case Item::premedication:
+    case Item::access:
+    case Item::set_and_saline:
+    case Item::second_checker:
+    case Item::report_explained:
+    case Item::bag_looked_at:
+    case Item::only_saline:
+    case Item::warmer_considered: break;
+    }
+    return false;
+}
+
+}  // namespace
+
+ItemState state_of(const Session& s, Item item, Instant at) {
+    if (item == Item::match && s.match.differs) return ItemState::failed;
+    if (item == Item::authorisation && s.units_requested >= s.units_covered && s.phase == Phase::preparing)
+        return ItemState::open;  // used up: the next unit needs a new one
+    const ItemState noted = s.item(item).state;
+    if (noted == ItemState::waived || noted == ItemState::not_needed) return noted;
+    if (follows(s, item, at)) return ItemState::confirmed;
+    return comes_by_itself(item) ? ItemState::open : noted;
+}
+
+std::optional<Item> first_open(const Session& s, bool before_the_call, Instant at) {
+    for (int i = 0; i < item_count; ++i) {
+        const Item item = static_cast<Item>(i);
+        if (before_call(item) != before_the_call) continue;
+        const ItemState state = state_of(s, item, at);
+        if (state == ItemState::open || state == ItemState::failed) return item;
+    }
+    return std::nullopt;
+}
+
+std::size_t Session::uncharted() const {
+    std::size_t n = 0;
+    for (std::size_t i = 0; i < to_chart.size(); ++i)
+        if (to_chart[i] && !(i < is_charted.size() && is_charted[i])) ++n;
+    return n;
+}
+
+std::optional<Instant> back_to_stock_until(const Session& s) {
+    std::optional<Instant> until;
+    if (!s.state.unit.component) return until;
+    for (const Limit& limit : s.protocol->rules(*s.state.unit.component).limits) {
+        if (limit.kind != LimitKind::send_back) continue;
+        const Times& times = s.state.times;
+        std::optional<Instant> from;
+        if (limit.from == Anchor::issued && times.issued) from = times.issued->at;
+        if (limit.from == Anchor::left_storage) {
+            if (times.left_storage) from = times.left_storage->at;
+            else if (times.issued) from = times.issued->at;
+        }
+        if (from && (!until || *from + limit.within < *until)) until = *from + limit.within;
+    }
+    return until;
+}
+
+}  // namespace hangtime

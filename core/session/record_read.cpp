@@ -1,0 +1,350 @@
+#include "core/json/read.hpp"
+#include "core/protocol/fields.hpp"
+#include "core/protocol/read.hpp"
+#include "core/session/reader.hpp"
+#include "core/session/record.hpp"
+#include "core/words/session_spelling.hpp"
+
+#include <algorithm>
+
+namespace hangtime {
+
+namespace {
+
+using namespace session_reader;
+
+Stated read_utc(const json::Field& field) {
+    const Stated out = read_stated(field, WallClock());
+    if (field.report().ok() && !field.text(1, 40).ends_with('Z'))
+        field.fail("is not a time in UTC", "a time that ends in Z, such as 2026-03-14T12:40Z");
+    return out;
+}
+
+Rules read_rules(const json::Field& field) {
+    auto protocol = std::make_shared<Protocol>(read_protocol(field));
+    if (!field.report().ok()) return {};
+    return {std::move(protocol)};
+}
+
+Recipient read_told(const json::Field& field) {
+    const json::Object o = field.object({"weight_kg", "weight_is", "overload_risk", "can_report", "gauge"});
+    return read_recipient(o);
+}
+
+facts::PrimedWith read_set(const json::Object& o) {
+    return {fields::choice<Primed>(o.at("with")), fields::volume(o.at("holds_ml"), tenths_of_ml(1), ml(200)),
+            fields::volume(o.at("lost_ml"), {0}, ml(200))};
+}
+
+std::vector<std::int32_t> read_numbers(const json::Field& field) {
+    std::vector<std::int32_t> out;
+    for (const json::Field& item : field.list(0, 100))
+        out.push_back(static_cast<std::int32_t>(item.integer(1, 1'000'000)));
+    return out;
+}
+
+BagDigits read_digits(const json::Field& field) {
+    const std::string text = field.text(4, 4);
+    BagDigits out{};
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const char c = text[i];
+        if (!((c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z')))
+            field.fail("\"" + text + "\" has other characters", "the last 4 of the donation number, 0 to 9 and A to Z");
+        out[i] = c;
+    }
+    return out;
+}
+
+facts::Opened read_opened(const json::Object& o) {
+    facts::Opened f;
+    f.version = static_cast<int>(o.at("hangtime_log").integer(1, 1000));
+    if (f.version > log_version) return f;  // what it holds is not known here
+    f.object = o.at("object").choice<SpokenObject>(spoken_object_names);
+    if (const auto r = o.find("rehearsal")) f.rehearsal = r->boolean();
+    f.wall = read_clock(o.at("clock"));
+    f.rules = read_rules(o.at("protocol"));
+    return f;
+}
+
+facts::ClockSet read_clock_set(const json::Object& o) {
+    facts::ClockSet f;
+    f.wall = read_clock(o.at("clock"));
+    f.ahead = Seconds{o.at("ahead_s").integer(-86'400, 86'400)};
+    if (const auto j = o.find("jumped_s")) f.jumped = Seconds{j->integer(-bounds::span.count, bounds::span.count)};
+    return f;
+}
+
+facts::ItemNoted read_item(const json::Object& o) {
+    facts::ItemNoted f;
+    f.item = fields::choice<Item>(o.at("item"));
+    f.how = fields::choice<ItemHow>(o.at("how"));
+    const bool covers = f.item == Item::authorisation && f.how == ItemHow::confirmed;
+    if (covers) f.count = static_cast<std::int32_t>(o.at("units").integer(1, 20));
+    else if (o.has("units")) o.named("units").fail("does not go with this item", "units only with a confirmed authorisation");
+    if (f.how == ItemHow::waived) {
+        f.reason = fields::choice<WaiverReason>(o.at("reason"));
+        f.role = fields::choice<Role>(o.at("role"));
+    }
+    if (const auto e = o.find("emergency")) f.emergency = e->boolean();
+    return f;
+}
+
+facts::EquipmentChosen read_equipment(const json::Object& o) {
+    facts::EquipmentChosen f;
+    read_device(o.at("device"), f.device);
+    const json::Object line = o.at("line").object({"holds_ml", "primed_with", "cleared_at_end", "lost_ml"});
+    f.line = {fields::volume(line.at("holds_ml"), tenths_of_ml(1), ml(200)), fields::choice<Primed>(line.at("primed_with")),
+              line.at("cleared_at_end").boolean(), fields::volume(line.at("lost_ml"), {0}, ml(200))};
+    return f;
+}
+
+facts::Issued read_issued(const json::Object& o) {
+    facts::Issued f;
+    f.component = fields::choice<Component>(o.at("component"));
+    f.bag = fields::volume(o.at("bag_ml"));
+    if (const auto x = o.find("expires_at")) f.expires = read_utc(*x);
+    if (const auto x = o.find("thawed_at")) f.thawed = read_utc(*x);
+    if (const auto x = o.find("bag_digits")) f.digits = read_digits(*x);
+    return f;
+}
+
+facts::Ordered read_ordered(const json::Object& o) {
+    facts::Ordered f;
+    f.component = fields::choice<Component>(o.at("component"));
+    f.order = read_order(o.at("order"));
+    if (const auto x = o.find("expected_ml")) f.expected = fields::volume(*x);
+    return f;
+}
+
+facts::MatchNoted read_match(const json::Object& o) {
+    facts::MatchNoted f;
+    f.outcome = fields::choice<MatchOutcome>(o.at("outcome"));
+    if (f.outcome == MatchOutcome::step_same || f.outcome == MatchOutcome::differs)
+        f.step = static_cast<std::int32_t>(o.at("step").integer(0, 99));
+    return f;
+}
+
+facts::Observed read_observed(const json::Object& o) {
+    facts::Observed f;
+    if (const auto x = o.find("extra")) f.extra = x->boolean();
+    if (f.extra) return f;
+    f.kind = fields::choice<CheckKind>(o.at("check"));
+    if (const auto x = o.find("index")) f.index = static_cast<std::int32_t>(x->integer(0, most_checks - 1));
+    return f;
+}
+
+facts::DeviceTotal read_total(const json::Object& o) {
+    facts::DeviceTotal f;
+    f.kind = fields::choice<TotalKind>(o.at("total"));
+    if (f.kind == TotalKind::read) f.total = fields::volume(o.at("total_ml"), {0}, bounds::volume);
+    return f;
+}
+
+facts::RateSet read_rate(const json::Object& o) {
+    facts::RateSet f;
+    f.rate = fields::rate(o.at("rate_ml_per_h"));
+    if (const auto x = o.find("as_it_happened")) f.as_it_happened = x->boolean();
+    return f;
+}
+
+// The keys that every record has, and those of its own kind.
+json::Object keys_of(const json::Field& f, EventKind kind) {
+#define HANGTIME_KEYS(...) return f.object({"n", "at", "second", "noted", "what", "replaces", "sum", ##__VA_ARGS__})
+    switch (kind) {
+    case EventKind::opened: HANGTIME_KEYS("hangtime_log", "object", "rehearsal", "clock", "protocol");
+    case EventKind::clock_set: HANGTIME_KEYS("clock", "ahead_s", "jumped_s");
+    case EventKind::protocol_changed: HANGTIME_KEYS("protocol");
+    case EventKind::linked: HANGTIME_KEYS("object");
+    case EventKind::ordered: HANGTIME_KEYS("component", "order", "expected_ml");
+    case EventKind::recipient_told: HANGTIME_KEYS("recipient");
+    case EventKind::equipment_chosen: HANGTIME_KEYS("device", "line");
+    case EventKind::item_noted: HANGTIME_KEYS("item", "how", "units", "reason", "role", "emergency");
+    case EventKind::issued: HANGTIME_KEYS("component", "bag_ml", "expires_at", "thawed_at", "bag_digits");
+    case EventKind::storage_noted: HANGTIME_KEYS("change");
+    case EventKind::bag_temperature: HANGTIME_KEYS("bag_c");
+    case EventKind::match_noted: HANGTIME_KEYS("outcome", "step");
+    case EventKind::set_changed:
+    case EventKind::primed: HANGTIME_KEYS("with", "holds_ml", "lost_ml");
+    case EventKind::device_total: HANGTIME_KEYS("total", "total_ml");
+    case EventKind::started:
+    case EventKind::rate_set: HANGTIME_KEYS("rate_ml_per_h", "as_it_happened");
+    case EventKind::consent_withdrawn:
+    case EventKind::stopped:
+    case EventKind::discarded:
+    case EventKind::paused: HANGTIME_KEYS("reason");
+    case EventKind::observed: HANGTIME_KEYS("check", "index", "extra");
+    case EventKind::handed_over:
+    case EventKind::taken_over: HANGTIME_KEYS("role");
+    case EventKind::moved: HANGTIME_KEYS("place");
+    case EventKind::returned: HANGTIME_KEYS("to", "reason");
+    case EventKind::charted:
+    case EventKind::withdrawn: HANGTIME_KEYS("of");
+    case EventKind::joined:
+    case EventKind::sample_drawn:
+    case EventKind::requested:
+    case EventKind::received:
+    case EventKind::spiked:
+    case EventKind::connected:
+    case EventKind::resumed:
+    case EventKind::reaction_suspected:
+    case EventKind::bag_empty:
+    case EventKind::clearing_begun:
+    case EventKind::all_in:
+    case EventKind::bag_kept: break;
+    }
+    HANGTIME_KEYS();
+#undef HANGTIME_KEYS
+}
+
+Facts read_facts(const json::Object& o, EventKind kind) {
+    switch (kind) {
+    case EventKind::opened: return read_opened(o);
+    case EventKind::clock_set: return read_clock_set(o);
+    case EventKind::protocol_changed: return facts::ProtocolChanged{read_rules(o.at("protocol"))};
+    case EventKind::linked: return facts::Linked{o.at("object").choice<SpokenObject>(spoken_object_names)};
+    case EventKind::ordered: return read_ordered(o);
+    case EventKind::recipient_told: return facts::RecipientTold{read_told(o.at("recipient"))};
+    case EventKind::equipment_chosen: return read_equipment(o);
+    case EventKind::item_noted: return read_item(o);
+    case EventKind::issued: return read_issued(o);
+    case EventKind::storage_noted: return facts::StorageNoted{fields::choice<StorageChange>(o.at("change"))};
+    case EventKind::bag_temperature:
+        return facts::BagTemperature{static_cast<std::int32_t>(o.at("bag_c").decimal(1, -400, 450))};
+    case EventKind::match_noted: return read_match(o);
+    case EventKind::primed: return read_set(o);
+    case EventKind::set_changed: return facts::SetChanged{read_set(o)};
+    case EventKind::device_total: return read_total(o);
+    case EventKind::started:
+    case EventKind::rate_set: return read_rate(o);
+    case EventKind::paused: return facts::Paused{fields::choice<PauseReason>(o.at("reason"))};
+    case EventKind::observed: return read_observed(o);
+    case EventKind::handed_over:
+    case EventKind::taken_over: return facts::HandedOver{fields::choice<Role>(o.at("role"))};
+    case EventKind::moved: return facts::Moved{fields::choice<Place>(o.at("place"))};
+    case EventKind::consent_withdrawn: return facts::ConsentWithdrawn{fields::choice<RefusalReason>(o.at("reason"))};
+    case EventKind::stopped: return facts::Stopped{fields::choice<StopReason>(o.at("reason"))};
+    case EventKind::returned:
+        return facts::Returned{fields::choice<ReturnTo>(o.at("to")), fields::choice<ReturnReason>(o.at("reason"))};
+    case EventKind::discarded: return facts::Discarded{fields::choice<ReturnReason>(o.at("reason"))};
+    case EventKind::charted:
+    case EventKind::withdrawn: return facts::Numbers{read_numbers(o.at("of"))};
+    case EventKind::joined:
+    case EventKind::sample_drawn:
+    case EventKind::requested:
+    case EventKind::received:
+    case EventKind::spiked:
+    case EventKind::connected:
+    case EventKind::resumed:
+    case EventKind::reaction_suspected:
+    case EventKind::bag_empty:
+    case EventKind::clearing_begun:
+    case EventKind::all_in:
+    case EventKind::bag_kept: break;
+    }
+    return std::monostate{};
+}
+
+std::optional<EventKind> kind_of(const json::Field& top, const json::Value& tree) {
+    if (const json::Value* what = tree.find("what"); what && what->kind == json::Kind::text)
+        if (const auto kind = code_from<EventKind>(what->text)) return kind;
+    std::vector<std::string_view> accepted;
+    for (int i = 0; i < event_kind_count; ++i) accepted.push_back(code(static_cast<EventKind>(i)));
+    top.report().fail("what", "is not a kind of record", json::listed(accepted));
+    return std::nullopt;
+}
+
+}  // namespace
+
+Result<Event> read_record(std::string_view line, std::string_view where) {
+    const auto placed = [&](Error error) {
+        error.where = std::string(where) + (error.where.empty() ? "" : ": " + error.where);
+        return error;
+    };
+    const Result<json::Value> tree = json::read(line);
+    if (!tree.ok()) return placed(tree.error());
+    json::Report report;
+    const json::Field top(report, &tree.value(), "");
+    const auto kind = kind_of(top, tree.value());
+    if (!kind) return placed(report.error());
+    const json::Object o = keys_of(top, *kind);
+    Event e;
+    e.kind = *kind;
+    e.number = static_cast<std::int32_t>(o.at("n").integer(1, 1'000'000));
+    e.at = read_utc(o.at("at"));
+    if (const auto second = o.find("second")) {
+        if (e.at.precision == Precision::second)
+            second->fail("is there, but \"at\" has seconds", "\"at\" to the minute, or no \"second\"");
+        e.at.at = e.at.at + Seconds{second->integer(0, 59)};
+        e.placed = true;
+    }
+    e.noted = read_utc(o.at("noted")).at;
+    if (const auto replaces = o.find("replaces")) e.replaces = read_numbers(*replaces);
+    if (const auto sum = o.find("sum")) sum->text(16, 16);
+    e.facts = read_facts(o, *kind);
+    if (!report.ok()) return placed(report.error());
+    return e;
+}
+
+namespace {
+
+// A record that cannot be used: its number stays taken, and nothing follows from it.
+Event hole(std::int32_t number, Instant at) {
+    Event e;
+    e.number = number;
+    e.kind = EventKind::withdrawn;
+    e.at = {at, Precision::second};
+    e.noted = at;
+    e.facts = facts::Numbers{};
+    return e;
+}
+
+}  // namespace
+
+Result<LogRead> read_log(const std::vector<std::string_view>& lines) {
+    LogRead out;
+    if (lines.empty()) return Error{"the file", "holds no record", "a log: one JSON object a line"};
+    Instant last{};
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const std::string where = "line " + std::to_string(i + 1);
+        const auto number = static_cast<std::int32_t>(i) + 1;
+        const Sealed sealed = check_sum(lines[i], out.sum);
+        out.sealed = out.sealed && sealed != Sealed::absent;
+        Result<Event> read = read_record(lines[i], where);
+        std::optional<Error> wrong;
+        if (sealed == Sealed::broken) wrong = Error{where, "has another sum than it was written with", "the record as it was written"};
+        else if (!read.ok()) wrong = read.error();
+        else if (read.value().number != number)
+            wrong = Error{where + ": n", "is " + std::to_string(read.value().number), "numbers from 1 without gaps: " + std::to_string(number)};
+        if (!wrong) {
+            const auto* opened = std::get_if<facts::Opened>(&read.value().facts);
+            if (opened && opened->version > log_version) {
+                out.newer = true;
+                return Error{where + ": hangtime_log", "is " + std::to_string(opened->version) + ", from a newer version of this program",
+                             "version " + std::to_string(log_version) + "; open it with the program that wrote it"};
+            }
+            last = std::max(last, read.value().noted);
+            if (const auto refused = out.log.adopt(std::move(read.value())))
+                wrong = Error{where, "is refused: " + std::string(code(*refused)), "a record that fits the ones before it"};
+        }
+        if (!wrong) continue;
+        if (i == 0) return *wrong;
+        out.damaged.push_back({number, *wrong});
+        out.log.adopt(hole(number, last));
+    }
+    return out;
+}
+
+Result<LogRead> read_log(std::string_view text) {
+    std::vector<std::string_view> lines;
+    while (!text.empty()) {
+        const std::size_t end = text.find('\n');
+        std::string_view line = text.substr(0, end);
+        if (line.ends_with('\r')) line.remove_suffix(1);
+        if (!line.empty()) lines.push_back(line);
+        if (end == text.npos) break;
+        text.remove_prefix(end + 1);
+    }
+    return read_log(lines);
+}
+
+}  // namespace hangtime

@@ -1,0 +1,132 @@
+#pragma once
+
+/// What a log adds up to: state = fold(state, event). Everything that a screen needs beyond the arithmetic of
+/// one transfusion (which is in State) is here: how far it has come, what is ready, what was noted.
+
+#include "core/session/events.hpp"
+
+#include <array>
+#include <memory>
+#include <optional>
+#include <vector>
+
+namespace hangtime {
+
+/// A ready item as it was last noted.
+struct ItemNote {
+    ItemState state = ItemState::open;
+    WaiverReason reason{};
+    Role role{};
+    bool emergency = false;
+    Instant at{};
+    std::int32_t number = 0;  // of the record
+
+    friend bool operator==(const ItemNote&, const ItemNote&) = default;
+};
+
+/// The two-person match, as far as it has come.
+struct MatchNote {
+    std::int32_t steps = 0;           // passed, one after the other
+    bool differs = false;
+    std::optional<Instant> complete;  // when the last step was passed
+    std::int32_t interrupted = 0;     // how often it had to begin again
+
+    friend bool operator==(const MatchNote&, const MatchNote&) = default;
+};
+
+/// A unit of this session that is done with.
+struct PastUnit {
+    Component component{};
+    std::optional<BagDigits> digits;
+    std::optional<Instant> started, ended;
+    Volume given{};
+
+    friend bool operator==(const PastUnit&, const PastUnit&) = default;
+};
+
+/// Rules that were in force before a change; `until` is the moment of it.
+struct PastRules {
+    Instant until{};
+    std::shared_ptr<const Protocol> protocol;
+};
+
+/// Where the unit went, when nothing more is given of it.
+struct Disposal {
+    EventKind how{};  // returned, discarded or bag_kept
+    ReturnTo to{};
+    ReturnReason reason{};
+    Instant at{};
+
+    friend bool operator==(const Disposal&, const Disposal&) = default;
+};
+
+struct Session {
+    // how it was opened
+    SpokenObject object{};
+    Instant opened{};
+    WallClock wall;
+    Seconds ahead{};
+    bool rehearsal = false;
+    bool joined = false;
+    std::optional<SpokenObject> linked;
+    std::shared_ptr<const Protocol> protocol;
+    std::vector<PastRules> past_rules;
+
+    // what is known
+    Phase phase = Phase::preparing;
+    State state;                      // the arithmetic: see state.hpp
+    std::optional<Volume> expected;   // the volume usually expected, before the bag is here
+    std::optional<Component> ordered;
+    bool recipient_told = false;
+    std::array<ItemNote, item_count> items{};
+    std::int32_t units_covered = 0;   // by the authorisation
+    std::int32_t units_requested = 0; // called for, in this session
+    std::optional<BagDigits> digits;
+    std::optional<Instant> sample_drawn, requested, received, primed, connected, set_since;
+    std::optional<std::int32_t> bag_tenths_c;
+    MatchNote match;
+    std::optional<Volume> total_base; // what the device's total said when nothing had been moved
+    std::optional<Volume> total_read; // the last total as it was read
+    PauseReason pause_reason{};
+    StopReason stop_reason{};
+    std::optional<Instant> reaction, refused;
+    std::optional<RefusalReason> refusal_reason;
+    std::optional<Disposal> disposal;
+    std::vector<PastUnit> past_units;
+    Role with = Role::nurse;          // who has it
+    bool offered = false;             // handed over and not yet taken over
+    Place place = Place::same_ward;
+
+    // what has to go into the ward's own record: by record number
+    std::vector<bool> to_chart, is_charted;
+
+    const ItemNote& item(Item i) const { return items[static_cast<std::size_t>(i)]; }
+    bool unit_here() const { return phase >= Phase::here && phase <= Phase::ended; }
+    std::size_t uncharted() const;
+};
+
+/// Takes one more record into account. Nothing is changed where it is refused; what has been decided before
+/// must stand in the order of the log (core/session/log.hpp sees to that). Constant time but for the numbers
+/// that the record itself lists.
+std::optional<Refusal> apply(Session& session, const Event& event);
+
+/// Whether an item may be waived at all, and whether only by the emergency path.
+bool can_be_waived(Item item);
+bool only_in_emergency(Item item);
+/// Whether it follows from other records and is never confirmed by hand.
+bool comes_by_itself(Item item);
+/// Whether it has to be settled before the unit is called for; the others before the start.
+bool before_call(Item item);
+ItemGroup group_of(Item item);
+
+/// How an item stands at `at`: noted by hand, or following from what was recorded. What only a reckoning can tell
+/// (`plan_fits`, and a match that has gone stale) counts as confirmed here and is judged by core/reckon/ready.hpp.
+ItemState state_of(const Session& session, Item item, Instant at);
+/// The first item that is open at `at`, of those before the call or of those before the start.
+std::optional<Item> first_open(const Session& session, bool before_the_call, Instant at);
+
+/// The latest moment at which the unit may go back to stock by minutes; none where the protocol has no such
+/// limit or what it is counted from is not recorded.
+std::optional<Instant> back_to_stock_until(const Session& session);
+
+}  // namespace hangtime
