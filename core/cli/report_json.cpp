@@ -23,7 +23,8 @@ bool rests_on_a_rule(Warning warning) {
         case Warning::set_changes_during_run:
         case Warning::never_by_pump:
         case Warning::never_by_gravity:
-        case Warning::controlled_delivery: return true;
+        case Warning::controlled_delivery:
+        case Warning::rate_above_ceiling: return true;
         case Warning::protocol_is_example:
         case Warning::component_after_slow_stage:
         case Warning::line_not_given:
@@ -42,7 +43,14 @@ bool rests_on_a_rule(Warning warning) {
         case Warning::start_in_the_past:
         case Warning::early_check_open:
         case Warning::early_check_before_component:
-        case Warning::line_filled_from_saline: return false;
+        case Warning::line_filled_from_saline:
+        case Warning::shares_ceiling:
+        case Warning::total_differs:
+        case Warning::total_may_hold_priming:
+        case Warning::stood_still:
+        case Warning::fits_no_more_since:
+        case Warning::set_held_component:
+        case Warning::end_overdue: return false;
     }
     return false;
 }

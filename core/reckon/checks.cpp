@@ -27,13 +27,6 @@ void add_check(const Context& c, Reckoning& out, CheckKind kind, std::int32_t in
         std::swap(out.checks[i], out.checks[i - 1]);
 }
 
-const Given<Seconds>* interval_of(const Context& c) {
-    const CheckRules& rules = c.protocol.checks;
-    const bool cannot = c.state.recipient.can_report == Answer::no;
-    if (cannot && rules.interval_cannot_report) return &*rules.interval_cannot_report;
-    return rules.interval ? &*rules.interval : nullptr;
-}
-
 bool due_at(const Reckoning& out, Instant at) {
     for (const Check& check : out.checks)
         if (check.due == at && check.kind != CheckKind::baseline) return true;
@@ -44,7 +37,8 @@ bool due_at(const Reckoning& out, Instant at) {
 CheckState state_of(Context& c, const Check& check, const Check* following, bool started) {
     const bool counts = check.done && *check.done >= check.counts_from && c.horizon.reached(*check.done);
     if (counts) {
-        const bool late = check.kind != CheckKind::baseline && *check.done > check.due + c.protocol.checks.grace;
+        const Seconds grace = rules_at(c, *check.done).checks.grace;
+        const bool late = check.kind != CheckKind::baseline && *check.done > check.due + grace;
         return late ? CheckState::done_late : CheckState::done;
     }
     const CheckState passed = c.state.charting ? CheckState::missed : CheckState::not_recorded;
@@ -64,6 +58,36 @@ bool holds_up_rate(const Context& c, const Check& check) {
     return check.kind == CheckKind::early && c.state.charting &&
            (check.state == CheckState::due || check.state == CheckState::missed);
 }
+
+namespace {
+
+// Counted from the start, so that a late check moves none of those after it. Where the interval changed while it
+// ran, each one holds for its own stretch.
+void list_intervals(Context& c, Reckoning& out) {
+    const auto& past = c.state.past_intervals;
+    const Given<Seconds>* last = interval_for(c.protocol, c.state.recipient);
+    Instant from = out.start;
+    for (std::size_t i = 0; i <= past.size(); ++i) {
+        if (i == past.size() && !last) return;
+        const Seconds every = i < past.size() ? past[i].every : last->value;
+        const Basis basis = i < past.size() ? past[i].basis : last->basis;
+        const Instant until = i < past.size() && past[i].until < out.all_in ? past[i].until : out.all_in;
+        std::int32_t index = static_cast<std::int32_t>(i) * interval_numbers;
+        for (Seconds after = every;; after = after + every) {
+            const Instant due = out.start + after;
+            if (due >= until || out.all_in - due < c.protocol.checks.merge_into_end) break;
+            if (due < from) continue;
+            const std::int32_t number = index++;
+            if (due_at(out, due)) continue;
+            if (out.checks.size() + 8 >= most_checks) break;  // room for the end and what comes after it
+            add_check(c, out, CheckKind::interval, number, due, due - every + Seconds{1}, basis,
+                      sum_of(SumKind::after, out.start, after, due));
+        }
+        from = until;
+    }
+}
+
+}  // namespace
 
 void list_checks(Context& c, Reckoning& out) {
     const CheckRules& rules = c.protocol.checks;
@@ -87,18 +111,7 @@ void list_checks(Context& c, Reckoning& out) {
                   early.basis, sum_of(SumKind::after, first, early.after, due));
     }
 
-    if (const Given<Seconds>* interval = interval_of(c)) {
-        // Counted from the start, so that a late check moves none of those after it.
-        std::int32_t index = 0;
-        for (Seconds after = interval->value;; after = after + interval->value, ++index) {
-            const Instant due = start + after;
-            if (due >= end || end - due < rules.merge_into_end) break;
-            if (due_at(out, due)) continue;
-            if (out.checks.size() + 8 >= most_checks) break;  // room for the end and what comes after it
-            add_check(c, out, CheckKind::interval, index, due, due - interval->value + Seconds{1},
-                      interval->basis, sum_of(SumKind::after, start, after, due));
-        }
-    }
+    list_intervals(c, out);
 
     if (rules.at_end.value)
         add_check(c, out, CheckKind::end, 0, end, end, rules.at_end.basis, out.all_in_sum);

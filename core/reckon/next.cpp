@@ -31,6 +31,22 @@ void add_checks(Reckoning& out, Context& c, bool before_rate_change) {
     }
 }
 
+// While it runs: what is on the way to the end, whatever the clock says about when it should have been.
+void list_run(Context& c, Reckoning& out) {
+    if (out.ended) return;
+    if (c.state.run.paused())
+        add_step(out, c, {StepKind::resume, out.as_if, c.state.run.rate_in_force(), -1}, true);
+    const std::size_t n = out.stages.size();
+    if (n > 1 && out.stages[n - 1].kind == StageKind::main && out.stages[n - 2].kind == StageKind::slow &&
+        !c.state.run.rate_was_set)
+        add_step(out, c, {StepKind::raise_rate, out.stages[n - 1].from, out.stages[n - 1].rate, -1}, true);
+    if (!c.state.run.bag_empty && out.bag_empty && *out.bag_empty < out.all_in)
+        add_step(out, c, {StepKind::bag_empty, *out.bag_empty, {}, -1}, true);
+    if (out.bag_empty && *out.bag_empty < out.all_in && !c.state.run.cleared)
+        add_step(out, c, {StepKind::clear_line, *out.bag_empty, {}, -1}, true);
+    add_step(out, c, {StepKind::all_in, out.all_in, {}, -1}, true);
+}
+
 }  // namespace
 
 void list_next(Context& c, Reckoning& out) {
@@ -39,6 +55,11 @@ void list_next(Context& c, Reckoning& out) {
     if (out.judgement.verdict == Verdict::does_not_fit && !running) return;
 
     add_checks(out, c, true);  // the rate goes up only after the early check is in
+    if (out.live) {
+        list_run(c, out);
+        add_checks(out, c, false);
+        return;
+    }
     bool held_up = false;
     for (const Check& check : out.checks) held_up = held_up || holds_up_rate(c, check);
     for (std::size_t i = 0; i < out.stages.size(); ++i) {

@@ -58,6 +58,8 @@ struct Context {
 
 /// What the parts begin with.
 Context context_of(const Protocol& protocol, const State& state, Instant now);
+/// The rules that were in force at a moment.
+const Protocol& rules_at(const Context& c, Instant at);
 
 Rate device_step(const Device& device);
 
@@ -77,8 +79,10 @@ void find_ceilings(Context& c, Reckoning& out);    // all but the order's "over 
 void find_slow_stage(Context& c, Reckoning& out);
 void find_rates(Context& c, Reckoning& out);       // floor, target, the rate to set; fills reasons
 void lay_stages(Context& c, Reckoning& out);       // stages, first component, bag empty, all in
+void lay_run(Context& c, Reckoning& out);          // the same for a transfusion whose flow is on record
 void list_checks(Context& c, Reckoning& out);
 void judge(Context& c, Reckoning& out);            // verdict, reserve, options
+void judge_run(Context& c, Reckoning& out);        // the same for one that runs or is over
 void list_next(Context& c, Reckoning& out);
 void warn(Context& c, Reckoning& out);
 

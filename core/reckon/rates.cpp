@@ -94,6 +94,22 @@ Ceiling by_weight(CeilingKind kind, const Context& c, const Given<RatePerKg>& mo
             sum_of(SumKind::rate_by_weight, most.value, c.state.recipient.weight, rate, grid_floor(c, rate))};
 }
 
+// What runs into the same person through another line is taken off what the person may have at most: the ceilings
+// of the component and of the weight, not those of the order and the device.
+void share_with_other_line(const Context& c, Rates& rates) {
+    const Rate other = c.state.other_line;
+    if (other <= Rate{}) return;
+    rates.ceiling = {};
+    for (Ceiling& ceiling : rates.ceilings) {
+        if (ceiling.kind != CeilingKind::order && ceiling.kind != CeilingKind::device) {
+            const std::int64_t taken = other.units_per_s * ceiling.rate.den;
+            ceiling.rate.num = ceiling.rate.num > taken ? ceiling.rate.num - taken : 0;
+            ceiling.sum = sum_of(SumKind::rate_as_limited, ceiling.rate, grid_floor(c, ceiling.rate));
+        }
+        if (rates.ceiling.kind == CeilingKind::none || below(ceiling.rate, rates.ceiling.rate)) rates.ceiling = ceiling;
+    }
+}
+
 }  // namespace
 
 Rate device_step(const Device& device) {
@@ -116,6 +132,7 @@ void find_ceilings(Context& c, Reckoning& out) {
     const Pace pace = pace_of(c, out);
     if (order.pace != Order::Pace::usual && pace.names_rate())
         add_ceiling(rates, as_stated(CeilingKind::order, c, pace.rate));
+    share_with_other_line(c, rates);
     const bool pump = device.kind == DeviceKind::pump;
     add_ceiling(rates, as_stated(CeilingKind::device, c, exactly(pump ? device.most : bounds::rate)));
 }

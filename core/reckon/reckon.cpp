@@ -50,9 +50,12 @@ void reckon(const Protocol& protocol, const State& state, Instant now, Reckoning
         find_ceilings(c, out);
         find_slow_stage(c, out);
         find_rates(c, out);
-        lay_stages(c, out);
+        const bool live = !state.run.flows.empty();
+        if (live) lay_run(c, out);
+        else lay_stages(c, out);
         list_checks(c, out);
-        judge(c, out);
+        if (live) judge_run(c, out);
+        else judge(c, out);
         list_next(c, out);
     }
     settle_windows(c, out);

@@ -160,7 +160,12 @@ struct Reckoning {
     bool planned = false;               // everything below is there only when nothing is missing
     Volumes volumes;
     Rates rates;
-    FixedList<Stage, 2> stages;
+    FixedList<Stage, 32> stages;        // what has run, and what is planned; of a long run the latest
+    bool live = false;                  // it has started and its flow is on record: stages tell what happened
+    bool ended = false;
+    bool drifts = false;                // it stands still, or waits to be raised: the end is as if that were over at
+    Instant as_if{};                    // this minute, and moves with every minute that it is not
+    Rate in_force{};                    // the rate that is set (live only); 0 while it stands still
     std::int32_t stage_now = -1;        // index into stages, -1 before the start and after the end
     Instant start{};
     Instant first_component{};          // component reaches the vein
@@ -179,6 +184,11 @@ struct Reckoning {
 
 /// Reckons `state` under `protocol` at `now`. `out` is overwritten.
 void reckon(const Protocol& protocol, const State& state, Instant now, Reckoning& out);
+
+/// The same, and how far it may be off by the device's accuracy, for a transfusion that runs: since the start, or
+/// since the bag was seen to be empty.
+struct RunningBand { Volume pushed{}, given{}, least_given{}, most_given{}; };
+RunningBand running_band(const Protocol& protocol, const State& state, const Reckoning& reckoning, Instant now);
 
 /// The running volume: what has been pushed, and what of it was component that reached the vein, at `now` by
 /// the stages. This is the only thing that changes before `next_change`.

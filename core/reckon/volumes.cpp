@@ -4,9 +4,10 @@ namespace hangtime::parts {
 
 void settle_volumes(const Context& c, Volumes& v, Volume pushed) {
     v.pushed = pushed;
-    v.given = pushed > v.saline_first ? pushed - v.saline_first : Volume{};
+    v.given = given_of(c.state, pushed);
     v.left_in_bag = pushed < c.bag_at_start ? c.bag_at_start - pushed : Volume{};
-    v.left_in_line = v.bag - v.lost - v.given - v.left_in_bag;
+    const Volume in_old_set = c.state.run.old_set ? c.state.run.old_set->lost : Volume{};
+    v.left_in_line = v.bag - v.lost - v.given - v.left_in_bag - in_old_set;
     v.pushed_sum = sum_of(SumKind::pushed, v.given, pushed - v.given, pushed);
 }
 
@@ -36,10 +37,15 @@ void find_volumes(Context& c, Reckoning& out) {
     const bool saline = line.primed_with == Primed::saline;
     v.saline_first = saline ? v.line : Volume{};
     const Volume in_line = saline ? Volume{} : (v.line < bag ? v.line : bag);
-    c.bag_at_start = bag - in_line;
+    c.bag_at_start = bag_at_start(c.state);
 
-    const Volume reachable = v.wanted < bag ? v.wanted : bag;
-    const Volume needed = reachable + v.saline_first;
+    Volume needed = (v.wanted < bag ? v.wanted : bag) + v.saline_first;
+    if (const auto& old = c.state.run.old_set) {
+        // A set was changed: what is still to come comes out of the bag, and of the new set where that fills it.
+        const Volume to_come = v.wanted > old->given ? v.wanted - old->given : Volume{};
+        const Volume there = old->bag_left + in_line;
+        needed = old->moved + (to_come < there ? to_come : there) + v.saline_first;
+    }
     const bool runs_empty = needed > c.bag_at_start;
     c.whole_push = runs_empty && !line.cleared ? c.bag_at_start : needed;
     settle_volumes(c, v, c.whole_push);

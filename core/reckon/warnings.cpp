@@ -111,6 +111,33 @@ void warn_of_plan(Context& c, Reckoning& out) {
         add(out, Warning::start_in_the_past, Severity::caution, {Figure(out.start)});
 }
 
+void warn_of_run(Context& c, Reckoning& out) {
+    const Run& run = c.state.run;
+    if (!out.ended && compare_ratio(exactly(out.in_force), out.rates.ceiling.rate) > 0)
+        add(out, Warning::rate_above_ceiling, Severity::stop,
+            {Figure(out.in_force), Figure(round_down(out.rates.ceiling.rate, out.rates.step))}, out.rates.ceiling.basis);
+    if (run.read_off && run.reckoned) {
+        const Volume apart = *run.read_off > *run.reckoned ? *run.read_off - *run.reckoned : *run.reckoned - *run.read_off;
+        const std::int64_t band = run.reckoned->units / 1000 * c.protocol.reserve.accuracy_tenths_percent;
+        if (apart.units > band && apart >= ml(1))
+            add(out, Warning::total_differs, Severity::caution, {Figure(*run.read_off), Figure(*run.reckoned)},
+                c.protocol.reserve.basis);
+    }
+    if (run.total_unsure) add(out, Warning::total_may_hold_priming, Severity::caution);
+    Seconds stood{};
+    for (std::size_t i = 0; i < run.flows.size(); ++i) {
+        if (!run.flows[i].paused) continue;
+        Instant until = run.ended ? *run.ended : c.state.run.paused() && i + 1 == run.flows.size() ? out.as_if : run.flows[i].from;
+        if (i + 1 < run.flows.size()) until = run.flows[i + 1].from;
+        stood = stood + (until - run.flows[i].from);
+    }
+    if (stood > Seconds{}) add(out, Warning::stood_still, Severity::note, {Figure(stood)});
+    if (run.old_set && run.old_set->lost > Volume{})
+        add(out, Warning::set_held_component, Severity::note, {Figure(run.old_set->lost)});
+    if (!out.ended && !run.paused() && c.horizon.reached(out.all_in + Seconds{1}))
+        add(out, Warning::end_overdue, Severity::caution, {Figure(out.all_in)});
+}
+
 }  // namespace
 
 void warn(Context& c, Reckoning& out) {
@@ -119,7 +146,10 @@ void warn(Context& c, Reckoning& out) {
     if (out.planned) warn_of_saline(c, out);
     warn_of_entries(c, out);
     warn_of_assumptions(c, out);
+    if (c.state.other_line > Rate{})
+        add(out, Warning::shares_ceiling, Severity::caution, {Figure(c.state.other_line)});
     if (out.planned) warn_of_plan(c, out);
+    if (out.planned && out.live) warn_of_run(c, out);
 }
 
 }  // namespace hangtime::parts

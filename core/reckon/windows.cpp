@@ -30,6 +30,9 @@ void add_window(Context& c, Reckoning& out, const Limit& limit) {
     w.within = limit.within;
     w.basis = limit.basis;
     w.opened = moment_of(c, limit.from);
+    // A set's life is counted from when this set came into use.
+    const auto& set = c.state.times.set_since;
+    if (limit.kind == LimitKind::change_set && set && w.opened && *set > *w.opened) w.opened = *set;
     w.opened_assumed = w.opened && assumed(c, limit.from);
     if (w.opened) {
         w.latest = *w.opened + limit.within;
@@ -86,10 +89,15 @@ std::optional<Instant> happened_at(const Context& c, LimitKind kind) {
         case LimitKind::send_back:
         case LimitKind::hang: return hung;
         case LimitKind::start: return started;
-        case LimitKind::finish:
+        case LimitKind::finish: return c.state.run.ended;
         case LimitKind::change_set: return std::nullopt;
     }
     return std::nullopt;
+}
+
+const Protocol& rules_for(const Context& c, LimitKind kind) {
+    const auto done = happened_at(c, kind);
+    return done ? rules_at(c, *done) : c.protocol;
 }
 
 WindowState state_of(Context& c, const Window& w) {
@@ -113,7 +121,15 @@ void open_windows(Context& c, Reckoning& out) {
     c.left_storage = times.left_storage ? std::optional(times.left_storage->at)
                      : times.issued     ? std::optional(times.issued->at)
                                         : std::nullopt;
-    for (const Limit& limit : c.rules.limits) add_window(c, out, limit);
+    for (const Limit& limit : c.rules.limits)
+        if (&rules_for(c, limit.kind) == &c.protocol) add_window(c, out, limit);
+    // What was over before the protocol was changed keeps the old rule.
+    for (int kind = 0; kind < limit_kind_count; ++kind) {
+        const Protocol& then = rules_for(c, static_cast<LimitKind>(kind));
+        if (&then == &c.protocol) continue;
+        for (const Limit& limit : then.rules(*c.state.unit.component).limits)
+            if (limit.kind == static_cast<LimitKind>(kind)) add_window(c, out, limit);
+    }
     add_expiry(c, out);
     mark_binding(out);
     for (const Window& w : out.windows) {

@@ -38,7 +38,9 @@ void begin_next_unit(Session& s) {
     fresh.unit.expires.reset();
     fresh.unit.component = s.ordered;
     fresh.times = {};
+    fresh.times.set_since = s.state.times.set_since;
     fresh.run = {};
+    fresh.past_intervals.clear();
     fresh.checks_done.clear();
     fresh.line.lost = {};
     if (set_used && s.state.run.cleared) fresh.line.primed_with = Primed::saline;
@@ -185,7 +187,7 @@ Refused primed(Session& s, const Event& e) {
         if (s.state.unit.bag && f.holds + f.lost >= *s.state.unit.bag) return Refusal::volume_missing;
     }
     s.primed = e.at.at;
-    s.set_since = e.at.at;
+    s.state.times.set_since = e.at.at;
     s.state.line.primed_with = f.with;
     s.state.line.holds = f.holds;
     s.state.line.lost = f.lost;

@@ -2,6 +2,18 @@
 
 namespace hangtime::fold {
 
+namespace {
+
+// Checks that are over keep the interval that they fell due by.
+void note_interval(Session& s, const Given<Seconds>* before, Instant at) {
+    const Given<Seconds>* after = interval_for(*s.protocol, s.state.recipient);
+    const bool runs = s.state.times.start && s.state.times.start->happened && !s.state.run.ended;
+    if (!runs || !before || (after && after->value == before->value)) return;
+    s.state.past_intervals.add({at, before->value, before->basis});  // full: the oldest changes stay
+}
+
+}  // namespace
+
 Refused opened(Session& s, const Event& e) {
     if (s.protocol) return Refusal::opened_already;
     const auto& f = facts_of<facts::Opened>(e);
@@ -24,8 +36,10 @@ Refused clock_set(Session& s, const Event& e) {
 
 // What is over keeps the old rule, what is open takes the new one: the reckoning needs both.
 Refused protocol_changed(Session& s, const Event& e) {
-    s.past_rules.push_back({e.at.at, s.protocol});
+    s.state.past_rules.push_back({e.at.at, s.protocol});
+    const std::shared_ptr<const Protocol> old = s.protocol;
     s.protocol = facts_of<facts::ProtocolChanged>(e).rules.protocol;
+    note_interval(s, interval_for(*old, s.state.recipient), e.at.at);
     if (s.phase <= Phase::here) {
         // Nothing hangs yet: what the new protocol has as its own line, device and clearing holds, unless it was chosen.
         const State fresh = new_state(*s.protocol);
@@ -58,7 +72,9 @@ Refused ordered(Session& s, const Event& e) {
 }
 
 Refused recipient_told(Session& s, const Event& e) {
+    const Given<Seconds>* before = interval_for(*s.protocol, s.state.recipient);
     s.state.recipient = facts_of<facts::RecipientTold>(e).recipient;
+    note_interval(s, before, e.at.at);
     s.recipient_told = true;
     return std::nullopt;
 }

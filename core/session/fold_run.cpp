@@ -63,6 +63,7 @@ Refused rate_set(Session& s, const Event& e) {
     if (s.state.run.paused()) return Refusal::not_running;
     if (const auto refused = rate_is_possible(s, f.rate)) return refused;
     flow(s, e.at.at, f.rate, false);
+    s.state.run.rate_was_set = true;
     return std::nullopt;
 }
 
@@ -103,6 +104,7 @@ Refused device_total(Session& s, const Event& e) {
         return std::nullopt;
     }
     if (!s.total_base) {
+        s.state.run.total_unsure = true;
         s.total_read = f.total;  // cannot tell what of it is priming: noted, and the rates go on being reckoned with
         return std::nullopt;
     }
@@ -140,7 +142,7 @@ Refused clearing_begun(Session& s, const Event&) {
 // What stood in the old set is lost; the new one begins with what it is filled with.
 Refused set_changed(Session& s, const Event& e) {
     const auto& f = facts_of<facts::SetChanged>(e);
-    s.set_since = e.at.at;
+    s.state.times.set_since = e.at.at;
     if (!has_started(s)) {
         s.primed = e.at.at;
         s.connected.reset();

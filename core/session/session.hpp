@@ -44,12 +44,6 @@ struct PastUnit {
     friend bool operator==(const PastUnit&, const PastUnit&) = default;
 };
 
-/// Rules that were in force before a change; `until` is the moment of it.
-struct PastRules {
-    Instant until{};
-    std::shared_ptr<const Protocol> protocol;
-};
-
 /// Where the unit went, when nothing more is given of it.
 struct Disposal {
     EventKind how{};  // returned, discarded or bag_kept
@@ -70,7 +64,6 @@ struct Session {
     bool joined = false;
     std::optional<SpokenObject> linked;
     std::shared_ptr<const Protocol> protocol;
-    std::vector<PastRules> past_rules;
 
     // what is known
     Phase phase = Phase::preparing;
@@ -82,7 +75,7 @@ struct Session {
     std::int32_t units_covered = 0;   // by the authorisation
     std::int32_t units_requested = 0; // called for, in this session
     std::optional<BagDigits> digits;
-    std::optional<Instant> sample_drawn, requested, received, primed, connected, set_since;
+    std::optional<Instant> sample_drawn, requested, received, primed, connected;
     std::optional<std::int32_t> bag_tenths_c;
     MatchNote match;
     std::optional<Volume> total_base; // what the device's total said when nothing had been moved

@@ -14,6 +14,12 @@ State new_state(const Protocol& protocol) {
     return state;
 }
 
+const Given<Seconds>* interval_for(const Protocol& protocol, const Recipient& recipient) {
+    const CheckRules& rules = protocol.checks;
+    if (recipient.can_report == Answer::no && rules.interval_cannot_report) return &*rules.interval_cannot_report;
+    return rules.interval ? &*rules.interval : nullptr;
+}
+
 Volume Run::moved_at(Instant now) const {
     Volume moved{};
     if (ended && *ended < now) now = *ended;

@@ -11,6 +11,7 @@
 #include "core/quantity.hpp"
 
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -74,6 +75,7 @@ struct Times {
     std::optional<Stated> thawed;
     std::optional<Stated> spiked;        // none: taken as the start
     std::optional<Start> start;
+    std::optional<Instant> set_since;    // the administration set was filled, or changed
 };
 
 /// A stretch that ran, or stood still, since the start: from one event that changed the flow to the next.
@@ -112,8 +114,10 @@ struct Run {
     std::optional<Instant> ended;      // all in, or stopped for good
     bool stopped = false;              // ended before all was in
     bool cleared = false;              // clearing the line has begun
+    bool rate_was_set = false;         // the rate of the start has been changed: nothing is raised by itself
     std::optional<Volume> read_off;    // the last total that was read off the device, since the start
     std::optional<Volume> reckoned;    // what the rates came to at that moment
+    bool total_unsure = false;         // a total was read that may hold what priming pushed
 
     /// What the device has moved at `now`, by the rates that were set and the totals that were read.
     Volume moved_at(Instant now) const;
@@ -129,6 +133,23 @@ struct CheckDone {
 };
 inline constexpr std::size_t most_checks = 320;
 
+/// Rules that were in force until a change of protocol: what was over by then keeps them.
+struct PastRules {
+    Instant until{};
+    std::shared_ptr<const Protocol> protocol;
+};
+
+/// How often observations fell due until that changed while it ran (another protocol, or somebody who can report
+/// symptoms no more). What falls due after it is counted from the start by the new interval, and numbered from the
+/// next hundred, so that a check keeps its number.
+struct PastInterval {
+    Instant until{};
+    Seconds every{};
+    Basis basis{};
+};
+inline constexpr std::size_t most_past_intervals = 2;
+inline constexpr std::int32_t interval_numbers = 100;
+
 struct State {
     Unit unit;
     Order order;
@@ -137,10 +158,15 @@ struct State {
     Device device;
     Times times;
     Run run;
+    std::vector<PastRules> past_rules;
+    FixedList<PastInterval, most_past_intervals> past_intervals;
     FixedList<CheckDone, most_checks> checks_done;
     Rate other_line{};  // what runs into the same recipient through another line; they share the ceilings of the person
     bool charting = true;  // false: nobody records checks here, so that a check without a record is not a missed one
 };
+
+/// How often observations fall due between the early checks and the end, for this person; null: not at all.
+const Given<Seconds>* interval_for(const Protocol& protocol, const Recipient& recipient);
 
 /// What stands in the bag when the device starts to move what it hangs on, with the set that is in use.
 Volume bag_at_start(const State& state);

@@ -58,11 +58,13 @@ enum class Reason : std::uint8_t {
     latest_start_passed,   // it has not started, and no start from now on fits
     hang_too_late,         // hung or started after the limit for it
     expires_first,         // started (or all in, as the protocol says) only after the expiry on the label
+    will_pass_limit,       // it runs, and at the rate that is set it ends after the limit
+    ended_late,            // it is over, and was all in only after the limit
     reserve_accuracy,      // a device at the slow end of its accuracy would pass the limit
     reserve_minutes,       // fewer minutes are left than the protocol keeps in reserve
     reserve_drop,          // one drop a minute fewer would pass the limit
 };
-inline constexpr int reason_count = 11;
+inline constexpr int reason_count = 13;
 
 /// What names the least of the ceilings.
 enum class CeilingKind : std::uint8_t {
@@ -84,7 +86,7 @@ enum class RateRule : std::uint8_t {
     partial,          // does not fit: as much as can be given until the limit
 };
 
-enum class StageKind : std::uint8_t { slow, main };
+enum class StageKind : std::uint8_t { slow, main, pause };
 
 enum class Severity : std::uint8_t { note, caution, stop };
 
@@ -123,8 +125,16 @@ enum class Warning : std::uint8_t {
                                   // saline runs in first, and the check may see none of the component
     never_by_pump,                // the rules forbid the device that was chosen
     never_by_gravity,
+    shares_ceiling,               // rate that runs into the same person through another line
+    rate_above_ceiling,           // rate in force, highest allowed
+    total_differs,                // volume read off the device, volume by the rates that were set
+    total_may_hold_priming,
+    stood_still,                  // span of all pauses so far: no limit has moved for it
+    fits_no_more_since,           // instant: from then on the rate that is set no longer meets the limit
+    set_held_component,           // volume lost in a set that was changed
+    end_overdue,                  // instant: by the rates that were set the bag should be all in since then
 };
-inline constexpr int warning_count = 30;
+inline constexpr int warning_count = 38;
 
 /// What can be done where the numbers don't fit, as somebody's decision; figures as for warnings.
 enum class Advice : std::uint8_t {
@@ -136,6 +146,7 @@ enum class Advice : std::uint8_t {
     finer_device,        // a device with finer steps than (rate)
     ask_blood_bank,      // ask the blood bank before anything else
     no_earlier_start,    // starting earlier does not help
+    stop_at_limit,       // stop at (instant); what is left is not given
 };
 
 /// The choices that a protocol or a transfusion makes.
@@ -150,7 +161,7 @@ enum class Answer : std::uint8_t { not_recorded, no, yes };
 
 /// A thing to do.
 enum class StepKind : std::uint8_t { hang, check, start, raise_rate, set_rate,
-                                    bag_empty, clear_line, all_in, send_back };
+                                    bag_empty, clear_line, all_in, send_back, resume };
 
 /// The one line of arithmetic behind a number; what figures follow each is said in core/words/sums.cpp.
 enum class SumKind : std::uint8_t {

@@ -96,6 +96,8 @@ std::string_view code(Reason value) {
     case Reason::expires_first: return "expires_first";
     case Reason::reserve_accuracy: return "reserve_accuracy";
     case Reason::reserve_minutes: return "reserve_minutes";
+    case Reason::will_pass_limit: return "will_pass_limit";
+    case Reason::ended_late: return "ended_late";
     case Reason::reserve_drop: return "reserve_drop";
     }
     return {};
@@ -129,6 +131,7 @@ std::string_view code(StageKind value) {
     switch (value) {
     case StageKind::slow: return "slow";
     case StageKind::main: return "main";
+    case StageKind::pause: return "pause";
     }
     return {};
 }
@@ -174,6 +177,14 @@ std::string_view code(Warning value) {
     case Warning::never_by_gravity: return "never_by_gravity";
     case Warning::early_check_open: return "early_check_open";
     case Warning::early_check_before_component: return "early_check_before_component";
+    case Warning::shares_ceiling: return "shares_ceiling";
+    case Warning::rate_above_ceiling: return "rate_above_ceiling";
+    case Warning::total_differs: return "total_differs";
+    case Warning::total_may_hold_priming: return "total_may_hold_priming";
+    case Warning::stood_still: return "stood_still";
+    case Warning::fits_no_more_since: return "fits_no_more_since";
+    case Warning::set_held_component: return "set_held_component";
+    case Warning::end_overdue: return "end_overdue";
     }
     return {};
 }
@@ -188,6 +199,7 @@ std::string_view code(Advice value) {
     case Advice::finer_device: return "finer_device";
     case Advice::ask_blood_bank: return "ask_blood_bank";
     case Advice::no_earlier_start: return "no_earlier_start";
+    case Advice::stop_at_limit: return "stop_at_limit";
     }
     return {};
 }
@@ -270,6 +282,7 @@ std::string_view code(StepKind value) {
     case StepKind::clear_line: return "clear_line";
     case StepKind::all_in: return "all_in";
     case StepKind::send_back: return "send_back";
+    case StepKind::resume: return "resume";
     }
     return {};
 }

@@ -106,6 +106,7 @@ std::string_view name(StageKind value) {
     switch (value) {
         case StageKind::slow: return "Slow stage";
         case StageKind::main: return "Main stage";
+        case StageKind::pause: return "Standing still";
     }
     return {};
 }
@@ -231,6 +232,7 @@ std::string_view name(StepKind value) {
         case StepKind::clear_line: return "Clear the line with saline";
         case StepKind::all_in: return "All in";
         case StepKind::send_back: return "Send the bag back";
+        case StepKind::resume: return "Go on";
     }
     return {};
 }
@@ -294,6 +296,8 @@ std::string_view sentence(Reason value) {
             return "A device that runs as slowly as its accuracy allows would pass the limit.";
         case Reason::reserve_minutes:
             return "Fewer minutes are left before the limit than are kept in reserve.";
+        case Reason::will_pass_limit: return "At the rate that is set it is all in only after the limit.";
+        case Reason::ended_late: return "It was all in only after the limit.";
         case Reason::reserve_drop: return "One drop a minute fewer would pass the limit.";
     }
     return {};
@@ -364,6 +368,19 @@ std::string_view pattern_of(Warning value) {
         case Warning::early_check_before_component:
             return "Saline runs in first: the component reaches the vein only[ at {0}]. The early check[, due at {1},] "
                    "may come before it.";
+        case Warning::shares_ceiling:
+            return "Another line runs into the same person[ at {0}]: both share the highest rate.";
+        case Warning::rate_above_ceiling:
+            return "The rate that is set[, {0},] is above the highest allowed[, {1}].";
+        case Warning::total_differs:
+            return "The device's total[, {0},] is not what the rates come to[, {1}]: check device, bag and line.";
+        case Warning::total_may_hold_priming:
+            return "The device was not zeroed and not read before the start: its total may hold what priming pushed.";
+        case Warning::stood_still: return "It has stood still[ for {0}]. No limit has moved for that.";
+        case Warning::fits_no_more_since: return "It does not fit any more[, since {0}].";
+        case Warning::set_held_component: return "What stood in the old set[, {0},] is not given.";
+        case Warning::end_overdue:
+            return "By the rates that were set it should be all in[ since {0}]. Look at the bag.";
     }
     return {};
 }
@@ -380,6 +397,7 @@ std::string_view pattern_of(Advice value) {
         case Advice::finer_device: return "A device with finer steps[ than {0}] would do.";
         case Advice::ask_blood_bank: return "Ask the blood bank before you go on.";
         case Advice::no_earlier_start: return "An earlier start does not help.";
+        case Advice::stop_at_limit: return "Stop[ at {0}]: what is left then is not given.";
     }
     return {};
 }

@@ -59,7 +59,7 @@ TEST_CASE("every code is spelled and named, each differently") {
     spelled_and_named<CheckKind>(6);
     spelled_and_named<CheckState>(7);
     spelled_and_named<Verdict>(3);
-    spelled_and_named<StageKind>(2);
+    spelled_and_named<StageKind>(3);
     spelled_and_named<CeilingKind>(6);
     spelled_and_named<RateRule>(6);
     spelled_and_named<Severity>(3);
@@ -71,7 +71,7 @@ TEST_CASE("every code is spelled and named, each differently") {
     spelled_and_named<LineKind>(3);
     spelled_and_named<DeviceKind>(2);
     spelled_and_named<Answer>(3);
-    spelled_and_named<StepKind>(9);
+    spelled_and_named<StepKind>(10);
     for (int i = 0; i < code_count<CheckKind>(); ++i)
         CHECK_FALSE(check_title(static_cast<CheckKind>(i)).empty());
     for (int i = 0; i < component_count; ++i) CHECK_FALSE(name(static_cast<Component>(i)).empty());

@@ -1,0 +1,189 @@
+#include "core/reckon/parts.hpp"
+
+namespace hangtime::parts {
+
+namespace {
+
+constexpr std::size_t most_past_stages = 24;
+
+// A moment that a picture can be made for: the next full minute, so that what is reckoned "as if it went on now"
+// stands still for a minute.
+Instant full_minute_from(Instant now) {
+    const std::int64_t over = ((now.utc % 60) + 60) % 60;
+    return over == 0 ? now : now + Seconds{60 - over};
+}
+
+StageKind kind_of(const Context& c, const Flow& flow, bool raised) {
+    if (flow.paused) return StageKind::pause;
+    return !raised && c.slow_rule && flow.rate <= c.slow_rule->rate ? StageKind::slow : StageKind::main;
+}
+
+void add_stage(Context& c, Reckoning& out, StageKind kind, Instant from, Instant to, Rate rate, Volume volume) {
+    if (to <= from) return;
+    if (!out.stages.empty()) {
+        // What was read off or seen in between changes the volume, not the stretch.
+        Stage& last = out.stages.back();
+        if (last.kind == kind && last.rate == rate && last.to == from) {
+            last.to = to;
+            last.volume = last.volume + volume;
+            return;
+        }
+    }
+    Stage stage;
+    stage.kind = kind;
+    stage.from = from;
+    stage.to = to;
+    stage.rate = rate;
+    stage.volume = volume;
+    if (kind == StageKind::slow && c.slow_rule) stage.basis = c.slow_rule->basis;
+    if (c.state.device.kind == DeviceKind::gravity && rate > Rate{}) {
+        stage.drops_per_min = static_cast<std::int32_t>(rate.units_per_s / device_step(c.state.device).units_per_s);
+        stage.count_drops = stage.drops_per_min;
+        stage.count_over = minutes(1);
+    }
+    out.stages.add(stage);
+}
+
+// The stretches that are over. Of a very long run only the latest are kept.
+bool lay_past(Context& c, Reckoning& out) {
+    const auto& flows = c.state.run.flows;
+    const std::size_t begin = flows.size() > most_past_stages ? flows.size() - most_past_stages : 0;
+    bool raised = false;
+    Rate first = flows.front().rate;
+    for (std::size_t i = 0; i < flows.size(); ++i) {
+        const Flow& flow = flows[i];
+        raised = raised || (!flow.paused && flow.rate != first);
+        if (i < begin || i + 1 == flows.size()) continue;
+        const Instant to = flows[i + 1].from;
+        add_stage(c, out, kind_of(c, flow, raised), flow.from, to, flow.rate, flow.rate * (to - flow.from));
+    }
+    return raised || c.state.run.rate_was_set;
+}
+
+// When the device had moved, or will have moved, `volume`.
+std::optional<Instant> moment_of(const Context& c, const Reckoning& out, Volume volume) {
+    const auto& flows = c.state.run.flows;
+    for (std::size_t i = 0; i + 1 < flows.size(); ++i) {
+        if (flows[i].before >= volume) return flows[i].from;
+        const Volume moved = flows[i].rate * (flows[i + 1].from - flows[i].from);
+        if (flows[i].before + moved >= volume) return flows[i].from + time_for(volume - flows[i].before, flows[i].rate);
+    }
+    const Flow& last = flows.back();
+    if (last.before >= volume) return last.from;
+    // What is planned: the stages from the last event on.
+    Volume moved = last.before;
+    for (const Stage& stage : out.stages) {
+        if (stage.to <= last.from || stage.rate <= Rate{}) continue;
+        const Instant from = stage.from < last.from ? last.from : stage.from;
+        const Volume here = stage.rate * (stage.to - from);
+        if (moved + here >= volume) return from + time_for(volume - moved, stage.rate);
+        moved = moved + here;
+    }
+    return std::nullopt;
+}
+
+// From `at` on nothing is changed any more: at the rate that is set until all is moved.
+void lay_rest(Context& c, Reckoning& out, Instant at, Volume moved, Rate rate, StageKind kind) {
+    const Volume rest = c.whole_push > moved ? c.whole_push - moved : Volume{};
+    Instant to = at;
+    if (rest > Volume{} && rate > Rate{}) {
+        to = at + time_for(rest, rate);
+        add_stage(c, out, kind, at, to, rate, rest);
+    }
+    out.all_in = to;
+    out.all_in_sum = sum_of(SumKind::runs_out, at, rest, rate, to);
+}
+
+}  // namespace
+
+const Protocol& rules_at(const Context& c, Instant at) {
+    for (const PastRules& past : c.state.past_rules)
+        if (at < past.until) return *past.protocol;
+    return c.protocol;
+}
+
+void lay_run(Context& c, Reckoning& out) {
+    const Run& run = c.state.run;
+    const Rate planned = out.rates.set;  // what the plan raises to after the slow stage
+    const Flow& last = run.flows.back();
+    const Instant now = c.horizon.now();
+    out.live = true;
+    const bool raised = lay_past(c, out);
+    const Rate rate = run.rate_in_force();
+    out.in_force = last.paused || run.ended ? Rate{} : rate;
+
+    if (run.ended) {
+        out.ended = true;
+        add_stage(c, out, kind_of(c, last, raised), last.from, *run.ended, last.rate, last.rate * (*run.ended - last.from));
+        out.all_in = *run.ended;
+        const Volume moved = run.stopped ? run.moved_at(*run.ended) : c.whole_push;
+        settle_volumes(c, out.volumes, moved < c.whole_push ? moved : c.whole_push);
+    } else if (last.paused) {
+        out.drifts = true;
+        out.as_if = full_minute_from(now);
+        add_stage(c, out, StageKind::pause, last.from, out.as_if, {}, {});
+        lay_rest(c, out, out.as_if, last.before, rate, raised ? StageKind::main : StageKind::slow);
+    } else if (!raised && c.slow && planned > rate) {
+        // The slow stage runs: it is raised when it is over, and it lasts until somebody does.
+        Instant raise = out.start + c.slow->lasts;
+        if (raise < last.from) raise = last.from;
+        if (c.horizon.reached(raise + Seconds{1})) {
+            out.drifts = true;
+            raise = out.as_if = full_minute_from(now);
+        }
+        const Volume slow = rate * (raise - last.from);
+        const Volume moved = last.before + slow;
+        if (moved >= c.whole_push) {
+            lay_rest(c, out, last.from, last.before, rate, StageKind::slow);
+        } else {
+            add_stage(c, out, StageKind::slow, last.from, raise, rate, slow);
+            lay_rest(c, out, raise, moved, planned, StageKind::main);
+        }
+    } else {
+        lay_rest(c, out, last.from, last.before, rate, kind_of(c, last, raised));
+        out.rates.set = rate;
+        out.rates.rule = RateRule::target;
+        out.rates.set_sum = {};
+    }
+    if (out.drifts && out.rates.rule == RateRule::partial) out.rates.rule = RateRule::target;
+    if (last.paused && raised) out.rates.set = rate;
+
+    out.first_component = moment_of(c, out, out.volumes.saline_first + Volume{1}).value_or(out.all_in);
+    if (out.volumes.saline_first == Volume{}) out.first_component = out.start;
+    if (run.bag_empty) out.bag_empty = run.bag_empty->at;
+    else if (c.whole_push > c.bag_at_start && !run.ended) out.bag_empty = moment_of(c, out, c.bag_at_start);
+
+    for (std::size_t i = 0; i < out.stages.size(); ++i) {
+        const bool begun = c.horizon.reached(out.stages[i].from);
+        const bool over = c.horizon.reached(out.stages[i].to);
+        if (begun && !over) out.stage_now = static_cast<std::int32_t>(i);
+    }
+    // As if it went on at the next full minute: after that minute it comes out differently.
+    if (out.drifts) c.horizon.reached(out.as_if + Seconds{1});
+}
+
+}  // namespace hangtime::parts
+
+namespace hangtime {
+
+RunningBand running_band(const Protocol& protocol, const State& state, const Reckoning& r, Instant now) {
+    RunningBand band;
+    if (state.run.flows.empty()) {
+        const Running plain = running_at(r, now);
+        band.pushed = plain.pushed;
+        band.given = band.least_given = band.most_given = plain.given;
+        return band;
+    }
+    const auto within = [&](Volume v) { return v < r.volumes.pushed ? v : r.volumes.pushed; };
+    const Volume moved = state.run.moved_at(now);
+    const Volume base = state.run.bag_empty && state.run.bag_empty->at <= now ? state.run.bag_empty->moved : Volume{};
+    const Volume since = moved > base ? moved - base : Volume{};
+    const Volume off{since.units / 1000 * protocol.reserve.accuracy_tenths_percent};
+    band.pushed = within(moved);
+    band.given = given_of(state, band.pushed);
+    band.least_given = given_of(state, within(moved - off));
+    band.most_given = given_of(state, within(moved + off));
+    return band;
+}
+
+}  // namespace hangtime
