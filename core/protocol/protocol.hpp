@@ -10,6 +10,7 @@
 #include "core/protocol/match_rules.hpp"
 #include "core/protocol/observe_rules.hpp"
 #include "core/protocol/round_rules.hpp"
+#include "core/protocol/session_rules.hpp"
 #include "core/quantity.hpp"
 #include "core/words/codes.hpp"
 
@@ -154,6 +155,7 @@ struct Protocol {
         friend bool operator==(const Reserve&, const Reserve&) = default;
     };
     Reserve reserve;
+    std::optional<SessionRules> session;        // none: a live session judges nothing of it
     std::optional<MatchRules> match;            // none: nothing is said about the match
     std::optional<RoundRules> round;            // none: nothing is said about more than one unit
     Seconds closing{};                          // a window with less than this left is closing

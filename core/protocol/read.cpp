@@ -86,6 +86,7 @@ void read_rules(const json::Object& top, const BasisReader& basis, Protocol& p) 
     const json::Object after = top.at("after_send_back").object({"may_be_used", "source", "grade"});
     p.use_after_send_back = after.at("may_be_used").boolean();
     p.use_after_send_back_basis = basis(after);
+    if (const auto field = top.find("session")) p.session = read_session(*field, basis);
     if (const auto field = top.find("match")) p.match = read_match(*field, basis);
     if (const auto field = top.find("round")) p.round = read_round(*field, basis);
 }
@@ -138,7 +139,7 @@ Protocol read_protocol(const json::Field& field) {
     const json::Object top = field.object(
         {"hangtime_protocol", "id", "title", "issued_by", "revised", "adopted", "children", "sources",
          "components", "checks", "observations", "reaction", "duration", "slow_stage", "expiry", "clearing",
-         "priming", "lines", "saline", "keeping", "set", "after_send_back", "match", "round", "pump", "gravity",
+         "priming", "lines", "saline", "keeping", "set", "after_send_back", "session", "match", "round", "pump", "gravity",
          "reserve", "closing"});
     Protocol p;
     read_head(top, p);

@@ -24,6 +24,7 @@ private:
 
 ComponentRules read_component(const json::Field& field, const BasisReader& basis);
 CheckRules read_checks(const json::Field& field, const BasisReader& basis);
+SessionRules read_session(const json::Field& field, const BasisReader& basis);
 MatchRules read_match(const json::Field& field, const BasisReader& basis);
 void report_match_contradictions(const MatchRules& rules, json::Report& report);
 RoundRules read_round(const json::Field& field, const BasisReader& basis);

@@ -200,6 +200,7 @@ private:
         }
         begin("after_send_back").boolean("may_be_used", p_.use_after_send_back);
         end(p_.use_after_send_back_basis);
+        if (p_.session) session(*p_.session);
         if (p_.match) match(*p_.match);
         if (p_.round) round(*p_.round);
         begin("pump");
@@ -232,6 +233,15 @@ private:
         minutes_group("match", "takes_min", r.match_takes.value, r.match_takes.basis);
         minutes_group("attended", "first_min", r.attended.value, r.attended.basis);
         minutes_group("check", "takes_min", r.check_takes.value, r.check_takes.basis);
+        w_.end_object();
+    }
+
+    void session(const SessionRules& s) {
+        w_.key("session").begin_object();
+        minutes_group("sample", "valid_min", s.sample_valid.value, s.sample_valid.basis);
+        minutes_group("attended", "first_min", s.attended.value, s.attended.basis);
+        minutes_group("delivery", "usual_min", s.delivery.value, s.delivery.basis);
+        minutes_group("finished", "kept_min", s.keep_finished.value, s.keep_finished.basis);
         w_.end_object();
     }
 

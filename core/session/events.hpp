@@ -9,6 +9,7 @@
 #include "core/quantity.hpp"
 #include "core/session/objects.hpp"
 #include "core/session/state.hpp"
+#include "core/words/match_codes.hpp"
 #include "core/words/session_codes.hpp"
 
 #include <array>
@@ -65,7 +66,7 @@ struct Issued {
 };
 struct StorageNoted { StorageChange change{}; };
 struct BagTemperature { std::int32_t tenths_c = 0; };
-/// `step` counts from 0 and stands only with `step_same` and `differs`.
+/// `step` counts from 0 in the script of core/match/script.hpp; of an interruption it is not used.
 struct MatchNoted { MatchOutcome outcome{}; std::int32_t step = 0; };
 struct PrimedWith { Primed with{}; Volume holds{}; Volume lost{}; };
 struct DeviceTotal { TotalKind kind{}; Volume total{}; };

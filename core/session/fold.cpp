@@ -145,7 +145,7 @@ bool has_to_be_charted(EventKind kind) {
 
 bool to_chart(const Event& e) {
     if (e.kind == EventKind::match_noted)
-        return facts_of<facts::MatchNoted>(e).outcome != MatchOutcome::step_same;
+        return facts_of<facts::MatchNoted>(e).outcome == MatchOutcome::differed;
     return has_to_be_charted(e.kind);
 }
 
@@ -154,7 +154,8 @@ bool to_chart(const Event& e) {
 std::optional<Refusal> apply(Session& s, const Event& e) {
     if (!s.protocol && e.kind != EventKind::opened) return Refusal::not_opened;
     if (const auto refused = take(s, e)) return refused;
-    if (to_chart(e)) {
+    const bool matched = e.kind == EventKind::match_noted && s.match.standing == MatchStanding::passed;
+    if (matched || to_chart(e)) {
         const auto n = static_cast<std::size_t>(e.number);
         if (s.to_chart.size() <= n) s.to_chart.resize(n + 1);
         s.to_chart[n] = true;

@@ -19,7 +19,7 @@ ItemState stands(ItemHow how) {
 
 }  // namespace
 
-bool unit_is_closed(const Session& s) { return s.disposal.has_value() || s.match.differs; }
+bool unit_is_closed(const Session& s) { return s.disposal.has_value() || s.match.standing == MatchStanding::differed; }
 
 void begin_next_unit(Session& s) {
     PastUnit past;
@@ -162,19 +162,16 @@ Refused match_noted(Session& s, const Event& e) {
     if (unit_is_closed(s)) return Refusal::unit_closed;
     if (hangs(s)) return Refusal::spiked_already;
     const auto& f = facts_of<facts::MatchNoted>(e);
-    switch (f.outcome) {
-    case MatchOutcome::step_same:
-        s.match.steps = s.match.complete ? 1 : s.match.steps + 1;  // after a complete one it is a new match
-        s.match.complete.reset();
-        break;
-    case MatchOutcome::complete: s.match.complete = e.at.at; break;
-    case MatchOutcome::differs: s.match.differs = true; break;
-    case MatchOutcome::interrupted:
-        s.match.steps = 0;
-        s.match.complete.reset();
-        ++s.match.interrupted;
-        break;
+    const Advanced next =
+        advance(s.match, script_of(s), {f.outcome, static_cast<std::uint8_t>(f.step), e.at.at});
+    switch (next.refusal) {
+    case MatchRefusal::none: break;
+    case MatchRefusal::closed: return Refusal::match_differed;
+    case MatchRefusal::not_next:
+    case MatchRefusal::complete:
+    case MatchRefusal::earlier: return Refusal::match_out_of_order;
     }
+    s.match = next.state;
     return std::nullopt;
 }
 
@@ -196,11 +193,11 @@ Refused primed(Session& s, const Event& e) {
 
 Refused spiked(Session& s, const Event& e) {
     if (s.phase < Phase::here) return Refusal::not_issued;
-    if (s.match.differs) return Refusal::match_differed;
+    if (s.match.standing == MatchStanding::differed) return Refusal::match_differed;
     if (unit_is_closed(s)) return Refusal::unit_closed;
     if (hangs(s)) return Refusal::spiked_already;
     if (runs(s)) return Refusal::started_already;
-    if (!s.joined && !s.match.complete) return Refusal::match_missing;
+    if (const auto refused = match_forbids(s, e.at.at); refused && !s.joined) return refused;
     if (s.state.unit.expires && e.at.at >= s.state.unit.expires->at) return Refusal::expired;
     s.state.times.spiked = e.at;
     s.phase = Phase::hung;

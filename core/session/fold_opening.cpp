@@ -95,7 +95,10 @@ Refused handed(Session& s, const Event& e) {
     if (e.kind == EventKind::moved) {
         s.place = facts_of<facts::Moved>(e).place;
         // Who leaves the bedside between the match and the hanging has to begin the match again.
-        if (s.phase < Phase::hung) s.match = {0, s.match.differs, std::nullopt, s.match.interrupted};
+        if (s.phase == Phase::here) {
+            const Advanced next = advance(s.match, script_of(s), {MatchOutcome::interrupted, 0, e.at.at});
+            if (next.refusal == MatchRefusal::none) s.match = next.state;
+        }
         return std::nullopt;
     }
     s.with = facts_of<facts::HandedOver>(e).role;

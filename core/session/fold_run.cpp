@@ -40,7 +40,7 @@ Refused started(Session& s, const Event& e) {
     const auto& f = facts_of<facts::RateSet>(e);
     if (has_started(s)) return Refusal::started_already;
     if (s.phase < Phase::here) return Refusal::not_issued;
-    if (s.match.differs) return Refusal::match_differed;
+    if (s.match.standing == MatchStanding::differed) return Refusal::match_differed;
     if (unit_is_closed(s)) return Refusal::unit_closed;
     if (const auto refused = rate_is_possible(s, f.rate)) return refused;
     if (!s.joined) {

@@ -75,7 +75,7 @@ bool baseline_in_window(const Session& s, Instant at) {
 bool follows(const Session& s, Item item, Instant at) {
     switch (item) {
     case Item::baseline: return baseline_in_window(s, at);
-    case Item::match: return s.match.complete.has_value() && !s.match.differs;
+    case Item::match: return s.state.times.spiked ? s.match.standing == MatchStanding::passed : !match_forbids(s, at);
     case Item::in_date: return !s.state.unit.expires || at < s.state.unit.expires->at;
     case Item::line_connected: return s.connected.has_value();
     case Item::overload_risk: return s.state.recipient.overload_risk != Answer::not_recorded;
@@ -100,7 +100,7 @@ bool follows(const Session& s, Item item, Instant at) {
 }  // namespace
 
 ItemState state_of(const Session& s, Item item, Instant at) {
-    if (item == Item::match && s.match.differs) return ItemState::failed;
+    if (item == Item::match && s.match.standing == MatchStanding::differed) return ItemState::failed;
     if (item == Item::authorisation && s.units_requested >= s.units_covered && s.phase == Phase::preparing)
         return ItemState::open;  // used up: the next unit needs a new one
     const ItemState noted = s.item(item).state;
@@ -124,6 +124,22 @@ std::size_t Session::uncharted() const {
     for (std::size_t i = 0; i < to_chart.size(); ++i)
         if (to_chart[i] && !(i < is_charted.size() && is_charted[i])) ++n;
     return n;
+}
+
+MatchScript script_of(const Session& s) {
+    if (!s.protocol->match) {
+        MatchScript own;
+        own.add(MatchStep{});
+        return own;
+    }
+    return match_script(*s.protocol->match, s.state.recipient.can_report != Answer::no);
+}
+
+std::optional<Refusal> match_forbids(const Session& s, Instant at) {
+    if (s.match.standing == MatchStanding::differed) return Refusal::match_differed;
+    if (s.match.standing != MatchStanding::passed) return Refusal::match_missing;
+    if (s.protocol->match && !may_be_hung(s.match, *s.protocol->match, at)) return Refusal::match_stale;
+    return std::nullopt;
 }
 
 std::optional<Instant> back_to_stock_until(const Session& s) {

@@ -3,6 +3,7 @@
 #include "core/protocol/read.hpp"
 #include "core/session/reader.hpp"
 #include "core/session/record.hpp"
+#include "core/words/match_words.hpp"
 #include "core/words/session_spelling.hpp"
 
 #include <algorithm>
@@ -119,7 +120,7 @@ facts::Ordered read_ordered(const json::Object& o) {
 facts::MatchNoted read_match(const json::Object& o) {
     facts::MatchNoted f;
     f.outcome = fields::choice<MatchOutcome>(o.at("outcome"));
-    if (f.outcome == MatchOutcome::step_same || f.outcome == MatchOutcome::differs)
+    if (f.outcome != MatchOutcome::interrupted)
         f.step = static_cast<std::int32_t>(o.at("step").integer(0, 99));
     return f;
 }

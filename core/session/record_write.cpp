@@ -1,6 +1,7 @@
 #include "core/json/write.hpp"
 #include "core/protocol/write.hpp"
 #include "core/session/record.hpp"
+#include "core/words/match_words.hpp"
 #include "core/words/session_spelling.hpp"
 
 namespace hangtime {
@@ -145,7 +146,7 @@ struct FactsWriter {
     void operator()(const facts::BagTemperature& f) const { w.decimal("bag_c", f.tenths_c, 1); }
     void operator()(const facts::MatchNoted& f) const {
         w.text("outcome", code(f.outcome));
-        if (f.outcome == MatchOutcome::step_same || f.outcome == MatchOutcome::differs) w.integer("step", f.step);
+        if (f.outcome != MatchOutcome::interrupted) w.integer("step", f.step);
     }
     void operator()(const facts::PrimedWith& f) const { set_of(w, f); }
     void operator()(const facts::DeviceTotal& f) const {

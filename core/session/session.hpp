@@ -3,6 +3,7 @@
 /// What a log adds up to: state = fold(state, event). Everything that a screen needs beyond the arithmetic of
 /// one transfusion (which is in State) is here: how far it has come, what is ready, what was noted.
 
+#include "core/match/script.hpp"
 #include "core/session/events.hpp"
 
 #include <array>
@@ -22,16 +23,6 @@ struct ItemNote {
     std::int32_t number = 0;  // of the record
 
     friend bool operator==(const ItemNote&, const ItemNote&) = default;
-};
-
-/// The two-person match, as far as it has come.
-struct MatchNote {
-    std::int32_t steps = 0;           // passed, one after the other
-    bool differs = false;
-    std::optional<Instant> complete;  // when the last step was passed
-    std::int32_t interrupted = 0;     // how often it had to begin again
-
-    friend bool operator==(const MatchNote&, const MatchNote&) = default;
 };
 
 /// A unit of this session that is done with.
@@ -77,7 +68,7 @@ struct Session {
     std::optional<BagDigits> digits;
     std::optional<Instant> sample_drawn, requested, received, primed, connected;
     std::optional<std::int32_t> bag_tenths_c;
-    MatchNote match;
+    MatchState match;                 // of this unit, as far as it has come
     std::optional<Volume> total_base; // what the device's total said when nothing had been moved
     std::optional<Volume> total_read; // the last total as it was read
     PauseReason pause_reason{};
@@ -117,6 +108,12 @@ ItemGroup group_of(Item item);
 ItemState state_of(const Session& session, Item item, Instant at);
 /// The first item that is open at `at`, of those before the call or of those before the start.
 std::optional<Item> first_open(const Session& session, bool before_the_call, Instant at);
+
+/// The steps of the match for this person under these rules; none where the protocol has no rules for it: then one
+/// step, "done by the ward's own procedure", is all there is.
+MatchScript script_of(const Session& session);
+/// What stands against hanging the bag as far as the match goes; none: it may hang.
+std::optional<Refusal> match_forbids(const Session& session, Instant at);
 
 /// The latest moment at which the unit may go back to stock by minutes; none where the protocol has no such
 /// limit or what it is counted from is not recorded.

@@ -85,7 +85,6 @@ enum class WaiverReason : std::uint8_t { emergency, not_possible, clinician_deci
 enum class Role : std::uint8_t { nurse, second_checker, nurse_in_charge, prescriber, blood_bank, outreach };
 
 enum class StorageChange : std::uint8_t { box_opened, left, entered };
-enum class MatchOutcome : std::uint8_t { step_same, complete, differs, interrupted };
 enum class TotalKind : std::uint8_t { zeroed, read };
 
 enum class PauseReason : std::uint8_t {
@@ -134,6 +133,8 @@ enum class Refusal : std::uint8_t {
     issued_already,
     not_thawed_kind,        // a thaw time for a component that is not thawed
     match_missing,
+    match_stale,            // too long ago: all of it again
+    match_out_of_order,     // not the step that comes next
     match_differed,
     not_primed,
     not_spiked,
@@ -162,6 +163,6 @@ enum class Refusal : std::uint8_t {
     check_unknown,          // the protocol has no such check
     nothing_to_clear,
 };
-inline constexpr int refusal_count = 46;
+inline constexpr int refusal_count = 48;
 
 }  // namespace hangtime

@@ -137,16 +137,6 @@ std::string_view code(StorageChange value) {
     return {};
 }
 
-std::string_view code(MatchOutcome value) {
-    switch (value) {
-    case MatchOutcome::step_same: return "step_same";
-    case MatchOutcome::complete: return "complete";
-    case MatchOutcome::differs: return "differs";
-    case MatchOutcome::interrupted: return "interrupted";
-    }
-    return {};
-}
-
 std::string_view code(TotalKind value) {
     switch (value) {
     case TotalKind::zeroed: return "zeroed";
@@ -263,6 +253,8 @@ std::string_view code(Refusal value) {
     case Refusal::issued_already: return "issued_already";
     case Refusal::not_thawed_kind: return "not_thawed_kind";
     case Refusal::match_missing: return "match_missing";
+    case Refusal::match_stale: return "match_stale";
+    case Refusal::match_out_of_order: return "match_out_of_order";
     case Refusal::match_differed: return "match_differed";
     case Refusal::not_primed: return "not_primed";
     case Refusal::not_spiked: return "not_spiked";

@@ -17,7 +17,6 @@ std::string_view code(ItemState);
 std::string_view code(WaiverReason);
 std::string_view code(Role);
 std::string_view code(StorageChange);
-std::string_view code(MatchOutcome);
 std::string_view code(TotalKind);
 std::string_view code(PauseReason);
 std::string_view code(StopReason);
