@@ -5,7 +5,7 @@ namespace hangtime::cli {
 namespace {
 
 constexpr const char* command_names =
-    "sheet, protocol, card, scan or compatible (hangtime --help says more)";
+    "sheet, protocol, card, scan, compatible or replay (hangtime --help says more)";
 
 std::optional<Command> command_from(const std::string& word) {
     if (word == "sheet") return Command::sheet;
@@ -13,6 +13,7 @@ std::optional<Command> command_from(const std::string& word) {
     if (word == "card") return Command::card;
     if (word == "scan") return Command::scan;
     if (word == "compatible") return Command::compatible;
+    if (word == "replay") return Command::replay;
     return std::nullopt;
 }
 
@@ -31,6 +32,7 @@ std::string options_of(Command command) {
         case Command::protocol:
         case Command::card: return "--as, --out, --help";
         case Command::scan: return "--as, --help; after -- everything is taken for a scan";
+        case Command::replay: return "--as, --at, --out, --help";
         case Command::compatible: return "--as, --protocol, --protocols, --out, --help";
     }
     return {};
@@ -43,6 +45,7 @@ std::string* place_of(Options& options, const std::string& name) {
     const bool rules = sheet || command == Command::compatible;
     if (name == "--out" && command != Command::scan) return &options.out;
     if (name == "--now" && sheet) return &options.now;
+    if (name == "--at" && command == Command::replay) return &options.at;
     if (name == "--protocol" && rules) return &options.protocol;
     if (name == "--protocols" && rules) return &options.protocols;
     return nullptr;
@@ -54,6 +57,7 @@ bool takes(Command command, Format format) {
         case Command::protocol:
         case Command::card: return format == Format::text || format == Format::html;
         case Command::scan: return format == Format::text || format == Format::json;
+        case Command::replay: return format == Format::text || format == Format::html || format == Format::json;
         case Command::compatible:
             return format == Format::text || format == Format::html || format == Format::json;
     }
@@ -66,6 +70,7 @@ std::string forms_of(Command command) {
         case Command::protocol:
         case Command::card: return "text or html";
         case Command::scan: return "text or json";
+        case Command::replay:
         case Command::compatible: return "text, html or json";
     }
     return {};
@@ -76,6 +81,7 @@ Result<Done> check_count(const Options& options) {
     switch (*options.command) {
         case Command::sheet:
         case Command::card:
+        case Command::replay:
         case Command::protocol: {
             const std::size_t most = *options.command == Command::protocol ? 2 : 1;
             if (count == 0) return Error{"", "no file is given", "a file, or - for standard input"};
@@ -176,6 +182,7 @@ std::string help_text(std::optional<Command> command) {
                "  hangtime card FILE            a page for the day without a computer\n"
                "  hangtime scan STRING...       what the bar codes of a bag say, or why they are refused\n"
                "  hangtime compatible COMPONENT which groups fit which, under a protocol\n"
+               "  hangtime replay LOG           the reckoning of a session's log, at any moment\n"
                "  hangtime COMMAND --help       more about a command\n\n"
                "FILE is JSON; - is standard input.\n" +
                exit_status + "\n" + not_a_device;
@@ -214,6 +221,17 @@ std::string help_text(std::optional<Command> command) {
                    "  --as FORM    text (the default) or html\n"
                    "  --out FILE   writes there in place of standard output\n\n"
                    "Exit status: 0; 2 the file is not right.\n";
+        case Command::replay:
+            return "hangtime replay LOG [options]\n\n"
+                   "Reads the log of a session (core/session/log.schema.json says what its lines hold) and writes what\n"
+                   "followed from it at a moment: from the records that had been noted by then.\n\n"
+                   "  --at TIME    the moment, by the clock on the wall, or with an offset or Z. Without it: when the\n"
+                   "               last record was noted\n"
+                   "  --as FORM    text (the default), html or json\n"
+                   "  --out FILE   writes there in place of standard output\n\n"
+                   "Exit status: 0; 1 it does not fit, a limit has passed, or a record is damaged (it is named on\n"
+                   "standard error and left out); 2 bad input or usage.\n\n" +
+                   not_a_device;
         case Command::scan:
             return "hangtime scan STRING... [options]\n\n"
                    "Says what each scan was understood as, or why it was refused. A refusal repeats nothing "

@@ -10,7 +10,7 @@
 
 namespace hangtime::cli {
 
-enum class Command { sheet, protocol, card, scan, compatible };
+enum class Command { sheet, protocol, card, scan, compatible, replay };
 enum class Format { text, html, json, csv, ics };
 
 struct Options {
@@ -18,7 +18,7 @@ struct Options {
     bool help = false;
     Format as = Format::text;
     std::vector<std::string> files;  // of `scan` the texts, of `compatible` the component
-    std::string now, protocol, protocols, out;  // empty: not given
+    std::string now, at, protocol, protocols, out;  // empty: not given
 };
 
 /// Reads the words; refuses unknown ones, repeated options, and what a command does not take.

@@ -3,14 +3,17 @@
 #include "core/cli/files.hpp"
 #include "core/cli/match_report.hpp"
 #include "core/cli/options.hpp"
+#include "core/cli/replay_json.hpp"
 #include "core/cli/report_json.hpp"
 #include "core/json/field.hpp"
 #include "core/plan/card.hpp"
 #include "core/plan/plan_sheet.hpp"
 #include "core/plan/plan_words.hpp"
 #include "core/plan/protocol_sheet.hpp"
+#include "core/plan/session_sheet.hpp"
 #include "core/protocol/read.hpp"
 #include "core/session/read.hpp"
+#include "core/session/record.hpp"
 #include "core/words/words.hpp"
 
 #include <memory>
@@ -74,6 +77,40 @@ Outcome run_protocol(const Options& options) {
     const auto second = load_protocol(options.files[1], failure);
     if (!second) return failure;
     return delivered(options, Status::fits, written_as(options.as, difference_sheet(*first, *second), {}));
+}
+
+// The reckoning of a log at a moment: as it stood then, by what had been noted by then. Without --at: when the last
+// record was noted.
+Outcome run_replay(const Options& options) {
+    const std::string file = shown(options.files[0]);
+    const Result<std::string> text = read_file(options.files[0]);
+    if (!text.ok()) return refused(file, text.error());
+    const Result<LogRead> read = read_log(text.value());
+    if (!read.ok()) return refused(file, read.error());
+    const Log& whole = read.value().log;
+    Instant now = whole.events().back().noted;
+    if (!options.at.empty()) {
+        const Result<Stated> at = read_time(options.at, whole.session().wall, "--at");
+        if (!at.ok()) return refused("", at.error());
+        now = at.value().at;
+        if (now < whole.events().front().noted)
+            return refused("", {"--at", options.at + " is before the first record", "a moment at or after it"});
+    }
+    const Log log = whole.as_noted_at(now);
+    const auto live = std::make_unique<Live>();
+    reckon_live(log.session(), now, *live);
+
+    std::string damaged;
+    for (const Damage& damage : read.value().damaged)
+        damaged += file + ": " + damage.error.where + ": " + damage.error.problem + "; this record is left out\n";
+    const bool good = damaged.empty() && live->reckoning.judgement.verdict != Verdict::does_not_fit &&
+                      !limit_passed(live->reckoning);
+    const Status status = good ? Status::fits : Status::does_not_fit;
+    Outcome out = delivered(options, status,
+                            options.as == Format::json ? replay_json(log, *live)
+                                                       : written_as(options.as, session_sheet(log, *live), now));
+    if (out.status == status) out.err += damaged;
+    return out;
 }
 
 Outcome run_card(const Options& options) {
@@ -244,6 +281,7 @@ Outcome run(const std::vector<std::string>& words) {
         case Command::sheet: return run_sheet(options);
         case Command::protocol: return run_protocol(options);
         case Command::card: return run_card(options);
+        case Command::replay: return run_replay(options);
         case Command::scan: return run_scan(options);
         case Command::compatible: return run_compatible(options);
     }

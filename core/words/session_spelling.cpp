@@ -232,6 +232,34 @@ std::string_view code(Phase value) {
     return {};
 }
 
+std::string_view code(Doing value) {
+    switch (value) {
+    case Doing::enter_order: return "enter_order";
+    case Doing::get_ready: return "get_ready";
+    case Doing::call: return "call";
+    case Doing::wait_for_unit: return "wait_for_unit";
+    case Doing::decide: return "decide";
+    case Doing::match: return "match";
+    case Doing::prime: return "prime";
+    case Doing::hang: return "hang";
+    case Doing::connect: return "connect";
+    case Doing::settle_open: return "settle_open";
+    case Doing::start: return "start";
+    case Doing::stay: return "stay";
+    case Doing::observe: return "observe";
+    case Doing::raise_rate: return "raise_rate";
+    case Doing::go_on: return "go_on";
+    case Doing::look_at_end: return "look_at_end";
+    case Doing::clear_line: return "clear_line";
+    case Doing::end: return "end";
+    case Doing::ask_about_limit: return "ask_about_limit";
+    case Doing::dispose: return "dispose";
+    case Doing::chart: return "chart";
+    case Doing::finished: return "finished";
+    }
+    return {};
+}
+
 std::string_view code(Refusal value) {
     switch (value) {
     case Refusal::not_opened: return "not_opened";

@@ -25,6 +25,7 @@ std::string_view code(ReturnTo);
 std::string_view code(ReturnReason);
 std::string_view code(Place);
 std::string_view code(Phase);
+std::string_view code(Doing);
 std::string_view code(Refusal);
 
 }  // namespace hangtime

@@ -1,0 +1,278 @@
+#include "core/reckon/live.hpp"
+
+#include <memory>
+
+namespace hangtime {
+
+namespace {
+
+Instant full_minute_from(Instant now) {
+    const std::int64_t over = ((now.utc % 60) + 60) % 60;
+    return over == 0 ? now : now + Seconds{60 - over};
+}
+
+void earliest(std::optional<Instant>& into, std::optional<Instant> at, Instant now) {
+    if (at && *at > now && (!into || *at < *into)) into = at;
+}
+
+std::optional<Instant> good_until(const Session& s, Item item) {
+    switch (item) {
+    case Item::sample:
+        if (s.sample_drawn && s.protocol->session) return *s.sample_drawn + s.protocol->session->sample_valid.value;
+        break;
+    case Item::baseline:
+        for (const CheckDone& done : s.state.checks_done)
+            if (done.kind == CheckKind::baseline) return done.when.at + s.protocol->checks.baseline_within.value;
+        break;
+    case Item::match:
+        if (s.protocol->match) return good_until(s.match, *s.protocol->match);
+        break;
+    case Item::in_date:
+        if (s.state.unit.expires) return s.state.unit.expires->at - Seconds{1};
+        break;
+    case Item::authorisation:
+    case Item::consent:
+    case Item::overload_risk:
+    case Item::can_report:
+    case Item::premedication:
+    case Item::access:
+    case Item::set_and_saline:
+    case Item::second_checker:
+    case Item::plan_fits:
+    case Item::report_explained:
+    case Item::bag_looked_at:
+    case Item::only_saline:
+    case Item::warmer_considered:
+    case Item::line_connected:
+    case Item::rate_read_back: break;
+    }
+    return std::nullopt;
+}
+
+ItemState standing(const Session& s, const Live& live, Item item, Instant now) {
+    ItemState state = state_of(s, item, now);
+    if (state != ItemState::confirmed) return state;
+    if (item == Item::plan_fits) {
+        const Reckoning& r = live.reckoning;
+        return r.planned && r.judgement.verdict != Verdict::does_not_fit ? ItemState::confirmed : ItemState::open;
+    }
+    if (item == Item::rate_read_back) return s.phase >= Phase::running ? ItemState::confirmed : ItemState::open;
+    if (item == Item::sample)
+        if (const auto until = good_until(s, item); until && now > *until) return ItemState::open;
+    return state;
+}
+
+void list_ready(const Session& s, Live& out, Instant now) {
+    for (int i = 0; i < item_count; ++i) {
+        const Item item = static_cast<Item>(i);
+        ReadyItem ready{item, standing(s, out, item, now), before_call(item), good_until(s, item)};
+        out.ready.add(ready);
+        const bool open = ready.state == ItemState::open || ready.state == ItemState::failed;
+        if (open && ready.before_call && !out.open_before_call) out.open_before_call = item;
+        // The rate is read back by the start itself.
+        if (open && !ready.before_call && item != Item::rate_read_back && !out.open_before_start)
+            out.open_before_start = item;
+        if (ready.good_until) earliest(out.next_change, *ready.good_until + Seconds{1}, now);
+    }
+}
+
+class Doings {
+public:
+    Doings(const Session& s, Live& live, Instant now) : s_(s), out_(live), r_(live.reckoning), now_(now) {}
+
+    void list() {
+        switch (s_.phase) {
+        case Phase::preparing: preparing(); break;
+        case Phase::called: add(Doing::wait_for_unit, now_); break;
+        case Phase::here:
+        case Phase::hung: before_start(); break;
+        case Phase::running:
+        case Phase::paused: running(); break;
+        case Phase::ended: ended(); break;
+        case Phase::closed: closed(); break;
+        }
+        if (out_.to_do.empty()) add(Doing::finished, now_);
+    }
+
+private:
+    void add(Doing what, Instant at, std::int32_t check = -1, Rate rate = {}, std::optional<Instant> latest = {}) {
+        out_.to_do.add({what, at, at <= now_, check, rate, latest});
+    }
+
+    void preparing() {
+        if (!s_.ordered) add(Doing::enter_order, now_);
+        else if (out_.open_before_call) add(Doing::get_ready, now_);
+        else add(Doing::call, now_);
+    }
+
+    void before_start() {
+        const bool closed = s_.match.standing == MatchStanding::differed;
+        if (closed) {
+            add(Doing::dispose, now_);
+            return;
+        }
+        const auto hang_by = r_.start_by;
+        const bool hung = s_.state.times.spiked.has_value();
+        for (const Window& w : r_.windows)
+            if (w.kind == LimitKind::decide && w.latest && !hung && now_ > *w.latest)
+                add(Doing::decide, now_, -1, {}, out_.back_to_stock_until);
+        if (!hung && state_of(s_, Item::match, now_) != ItemState::confirmed) add(Doing::match, now_, -1, {}, hang_by);
+        else if (!hung) add(Doing::hang, now_, -1, {}, hang_by);
+        if (!s_.primed) add(Doing::prime, now_);
+        if (hung && !s_.connected) add(Doing::connect, now_);
+        if (hung && s_.connected) {
+            if (out_.open_before_start) add(Doing::settle_open, now_);
+            const Rate first = r_.stages.empty() ? Rate{} : r_.stages[0].rate;
+            add(Doing::start, now_, -1, first, hang_by);
+        }
+    }
+
+    void checks(bool after_end) {
+        for (std::size_t i = 0; i < r_.checks.size(); ++i) {
+            const Check& check = r_.checks[i];
+            if (check.kind == CheckKind::baseline) continue;
+            const bool late_kind = check.kind == CheckKind::end || check.kind == CheckKind::after;
+            if (late_kind != after_end) continue;
+            if (check.state != CheckState::due && check.state != CheckState::to_come) continue;
+            add(Doing::observe, check.due, static_cast<std::int32_t>(i));
+            if (check.state == CheckState::to_come) break;
+        }
+    }
+
+    void running() {
+        if (r_.planned && r_.judgement.verdict == Verdict::does_not_fit) add(Doing::ask_about_limit, now_);
+        if (s_.phase == Phase::paused) add(Doing::go_on, now_, -1, s_.state.run.rate_in_force(), r_.judgement.latest_start);
+        else if (out_.attended_until && now_ < *out_.attended_until) add(Doing::stay, *out_.attended_until);
+        checks(false);
+        for (const Step& step : r_.next) {
+            if (step.kind == StepKind::raise_rate) add(Doing::raise_rate, step.at, -1, step.rate);
+            if (step.kind == StepKind::bag_empty) add(Doing::look_at_end, step.at);
+            if (step.kind == StepKind::clear_line) add(Doing::clear_line, step.at);
+            if (step.kind == StepKind::all_in) add(Doing::end, step.at);
+        }
+        sort();
+    }
+
+    void ended() {
+        checks(true);
+        add(Doing::dispose, now_);
+        sort();
+    }
+
+    void closed() {
+        if (!s_.state.run.flows.empty()) checks(true);
+        if (out_.uncharted > 0) add(Doing::chart, now_);
+        sort();
+    }
+
+    // What is due comes first, then by time; the order of adding breaks ties.
+    void sort() {
+        auto& list = out_.to_do;
+        const auto before = [](const ToDo& a, const ToDo& b) {
+            if (a.due != b.due) return a.due;
+            return !a.due && a.at < b.at;
+        };
+        for (std::size_t i = 1; i < list.size(); ++i)
+            for (std::size_t k = i; k > 0 && before(list[k], list[k - 1]); --k) std::swap(list[k], list[k - 1]);
+    }
+
+    const Session& s_;
+    Live& out_;
+    const Reckoning& r_;
+    Instant now_;
+};
+
+}  // namespace
+
+State assumed_state(const Session& s, Instant now, Assumed& assumed) {
+    State state = s.state;
+    if (!state.unit.component) return state;
+    const ComponentRules& rules = s.protocol->rules(*state.unit.component);
+    if (!state.unit.bag) {
+        assumed.volume = true;
+        if (s.expected) state.unit.bag = s.expected;
+        else if (rules.usual_volume) state.unit.bag = rules.usual_volume->most;  // the largest that is usual
+    }
+    Instant ready = full_minute_from(now);
+    if (!state.times.issued) {
+        assumed.issue = true;
+        state.times.issued = Stated{ready, Precision::minute};
+        if (s.protocol->session) ready = ready + s.protocol->session->delivery.value;
+    }
+    if (!state.times.start) {
+        assumed.start = true;
+        if (state.times.spiked && ready < state.times.spiked->at) ready = state.times.spiked->at;
+        state.times.start = Start{{ready, Precision::minute}, false};
+    }
+    return state;
+}
+
+void reckon_live(const Session& s, Instant now, Live& out, Rate other_line) {
+    out.phase = s.phase;
+    out.assumed = {};
+    out.ready.clear();
+    out.to_do.clear();
+    out.open_before_call.reset();
+    out.open_before_start.reset();
+    out.attended_until.reset();
+    out.next_change.reset();
+    State state = assumed_state(s, now, out.assumed);
+    state.other_line = other_line;
+    reckon(*s.protocol, state, now, out.reckoning);
+    out.next_change = out.reckoning.next_change;
+    if (out.assumed.issue || out.assumed.start) earliest(out.next_change, full_minute_from(now) + Seconds{1}, now);
+    out.running = running_band(*s.protocol, state, out.reckoning, now);
+    out.uncharted = s.uncharted();
+
+    out.back_to_stock_until = s.state.times.spiked ? std::nullopt : back_to_stock_until(s);
+    if (out.back_to_stock_until) earliest(out.next_change, *out.back_to_stock_until + Seconds{1}, now);
+    if (s.protocol->session && s.state.times.start && s.state.times.start->happened && !s.state.run.ended) {
+        const bool vein = s.protocol->slow_counts_from.value == SlowFrom::vein && out.reckoning.planned;
+        const Instant from = vein ? out.reckoning.first_component : s.state.times.start->when.at;
+        out.attended_until = from + s.protocol->session->attended.value;
+        earliest(out.next_change, out.attended_until, now);
+    }
+    list_ready(s, out, now);
+    Doings(s, out, now).list();
+    for (const ToDo& todo : out.to_do) earliest(out.next_change, todo.at, now);
+}
+
+std::optional<Refusal> refuses(const Log& log, const Event& event, Instant now, Rate other_line) {
+    if (const auto refused = log.would_refuse(event, now)) return refused;
+    const bool rate = event.kind == EventKind::started || event.kind == EventKind::rate_set;
+    if (!rate && event.kind != EventKind::requested) return std::nullopt;
+    const auto live = std::make_unique<Live>();
+    reckon_live(log.session(), now, *live, other_line);
+    const Reckoning& r = live->reckoning;
+    if (event.kind == EventKind::requested) {
+        const bool waived = log.session().item(Item::plan_fits).state == ItemState::waived;
+        if (waived || log.session().joined) return std::nullopt;
+        const bool fits = r.planned && r.judgement.verdict != Verdict::does_not_fit;
+        return fits ? std::nullopt : std::optional(Refusal::not_ready);
+    }
+    const auto& f = facts_of<facts::RateSet>(event);
+    if (f.as_it_happened || !r.planned) return std::nullopt;
+    // The rate that is read back may be the one that primed the set (hazard 6).
+    if (compare_ratio(exactly(f.rate), r.rates.ceiling.rate) > 0) return Refusal::rate_above_ceiling;
+    return std::nullopt;
+}
+
+std::optional<DeviceEntry> device_entry(const State& state, const Reckoning& r) {
+    if (!r.planned || r.ended || r.stages.empty()) return std::nullopt;
+    DeviceEntry entry;
+    const Volume moved = r.live ? state.run.moved_at(r.now) : Volume{};
+    entry.to_infuse = r.volumes.pushed > moved ? r.volumes.pushed - moved : Volume{};
+    entry.rate = r.live && r.in_force > Rate{} ? r.in_force : r.live ? state.run.rate_in_force() : r.stages[0].rate;
+    if (entry.rate <= Rate{} || entry.to_infuse <= Volume{}) return std::nullopt;
+    entry.duration = time_for(entry.to_infuse, entry.rate);
+    const Volume full = bag_at_start(state);
+    const Volume in_bag = full > moved ? full - moved : Volume{};
+    const Seconds whole_minutes{(entry.duration.count + 59) / 60 * 60};
+    entry.told_duration = round_down(in_bag / whole_minutes, Rate{1});
+    const Rate step = r.rates.step;
+    const Rate apart = entry.told_duration > entry.rate ? entry.told_duration - entry.rate : entry.rate - entry.told_duration;
+    entry.disagrees = apart > step;
+    return entry;
+}
+
+}  // namespace hangtime
