@@ -1,0 +1,219 @@
+#include "web/desk/desk.hpp"
+
+#include <algorithm>
+
+namespace hangtime::desk {
+namespace {
+
+constexpr int object_count = static_cast<int>(spoken_object_names.size());
+
+// Kept as a number that a setting can hold: one more than the seconds, so that 0 stays "never asked".
+constexpr int ahead_shift = 1'000'000;
+
+} // namespace
+
+Desk::Desk(const std::vector<Protocol>& protocols) : protocols_(protocols) {
+    const int kept = platform::load_setting("ahead", 0);
+    ahead_known_ = kept != 0;
+    if (ahead_known_)
+        ahead_ = Seconds{kept - ahead_shift};
+}
+
+void Desk::set_ahead(Seconds ahead) {
+    ahead_ = ahead;
+    ahead_known_ = true;
+    platform::save_setting("ahead", static_cast<int>(ahead.count) + ahead_shift);
+}
+
+Case* Desk::find(std::string_view key) {
+    for (const auto& c : cases_)
+        if (c->key == key)
+            return c.get();
+    return nullptr;
+}
+
+Case& Desk::case_of(std::string_view key) {
+    if (Case* there = find(key))
+        return *there;
+    cases_.push_back(std::make_unique<Case>());
+    cases_.back()->key = key;
+    return *cases_.back();
+}
+
+void Desk::record_found(std::string_view session, int n, std::string_view text) {
+    const store::Found found = store_.record_found(session, n, text);
+    if (found == store::Found::fresh || found == store::Found::displaced)
+        case_of(session).stale = true;
+}
+
+void Desk::session_gone(std::string_view session) {
+    store_.session_gone(session);
+}
+
+void Desk::removed(std::string_view session) {
+    std::erase_if(cases_, [&](const auto& c) { return c->key == session; });
+}
+
+void Desk::cleared() {
+    cases_.clear();
+    ahead_ = {};
+    ahead_known_ = false;
+}
+
+void Desk::read_again(Case& c) {
+    c.stale = false;
+    c.damaged.clear();
+    c.unreadable.reset();
+    const std::vector<std::string>* texts = store_.records(c.key);
+    const std::vector<std::string_view> lines =
+        texts ? std::vector<std::string_view>(texts->begin(), texts->end()) : std::vector<std::string_view>();
+    Result<LogRead> read = read_log(lines);
+    if (!read.ok()) {
+        c.unreadable = read.error();
+        c.log = {};
+        return;
+    }
+    c.log = std::move(read.value().log);
+    c.sum = read.value().sum;
+    c.damaged = std::move(read.value().damaged);
+}
+
+void Desk::reckon(Instant machine_now, const WallClock& wall) {
+    (void)wall;
+    const Instant now = charted(machine_now);
+    for (const auto& c : cases_)
+        if (c->stale)
+            read_again(*c);
+    std::vector<std::string> over;
+    for (const auto& c : cases_) {
+        if (c->unreadable)
+            continue;
+        reckon_live(c->session(), now, c->live, other_line(*c));
+        const Session& s = c->session();
+        if (s.phase == Phase::closed && s.protocol->session && c->live.to_do[0].what == Doing::finished &&
+            now > c->log.events().back().noted + s.protocol->session->keep_finished.value)
+            over.push_back(c->key);
+    }
+    for (const std::string& key : over)
+        remove(key);
+}
+
+Case* Desk::open(std::size_t protocol, Instant machine_now, const WallClock& wall, bool joined) {
+    if (!store_.may_write())
+        return nullptr;
+    int object = 0;
+    const auto taken = [&](int i) {
+        return std::any_of(cases_.begin(), cases_.end(), [i](const auto& c) {
+            return !c->unreadable && c->session().object == static_cast<SpokenObject>(i);
+        });
+    };
+    while (object + 1 < object_count && taken(object))
+        ++object;
+    Case& c = case_of(platform::new_session_key());
+    c.stale = false;
+    facts::Opened opened;
+    opened.object = static_cast<SpokenObject>(object);
+    opened.wall = wall;
+    opened.rules = {std::make_shared<Protocol>(protocols_[protocol])};
+    const Instant now = charted(machine_now);
+    note(c, EventKind::opened, std::move(opened), {now, Precision::second}, machine_now);
+    if (ahead_ != Seconds{})
+        note(c, EventKind::clock_set, facts::ClockSet{wall, ahead_, {}}, {now, Precision::second}, machine_now);
+    if (joined)
+        note(c, EventKind::joined, std::monostate{}, {now, Precision::second}, machine_now);
+    reckon_live(c.session(), now, c.live);
+    return &c;
+}
+
+std::optional<NotNoted> Desk::note(Case& c, EventKind kind, Facts facts, Stated at, Instant machine_now,
+                                   std::vector<std::int32_t> replaces) {
+    if (c.read_only() || !store_.may_write())
+        return NotNoted{{}, true};
+    Event event;
+    event.kind = kind;
+    event.facts = std::move(facts);
+    event.at = at;
+    event.replaces = std::move(replaces);
+    const Instant now = charted(machine_now);
+    const Rate other = other_line(c);
+    if (!c.log.empty())
+        if (const auto refused = refuses(c.log, event, now, other))
+            return NotNoted{refused, false};
+    if (const auto refused = c.log.append(std::move(event), now))
+        return NotNoted{refused, false};
+    store_.append(c.key, write_record(c.log.events().back(), c.sum));
+    reckon_live(c.session(), now, c.live, other);
+    return std::nullopt;
+}
+
+std::optional<NotNoted> Desk::note_now(Case& c, EventKind kind, Facts facts, Instant machine_now) {
+    return note(c, kind, std::move(facts), {charted(machine_now), Precision::second}, machine_now);
+}
+
+const Event* Desk::last_to_undo(const Case& c) const {
+    for (std::size_t i = c.log.events().size(); i-- > 1;) {
+        const Event& e = c.log.events()[i];
+        if (c.log.is_void(e.number) || e.kind == EventKind::withdrawn || e.kind == EventKind::clock_set)
+            continue;
+        return &e;
+    }
+    return nullptr;
+}
+
+std::optional<NotNoted> Desk::undo(Case& c, Instant machine_now) {
+    const Event* last = last_to_undo(c);
+    if (!last)
+        return NotNoted{Refusal::no_such_record, false};
+    return note_now(c, EventKind::withdrawn, facts::Numbers{{last->number}}, machine_now);
+}
+
+void Desk::remove(std::string_view key) {
+    const std::string held(key);
+    store_.remove(held);
+    std::erase_if(cases_, [&](const auto& c) { return c->key == held; });
+}
+
+std::optional<Error> Desk::import(std::string_view text) {
+    Result<LogRead> read = read_log(text);
+    if (!read.ok())
+        return read.error();
+    if (!read.value().damaged.empty())
+        return read.value().damaged[0].error;
+    if (!store_.may_write())
+        return Error{"the store", "cannot be written to", "this window as the one that writes"};
+    Case& c = case_of(platform::new_session_key());
+    c.log = std::move(read.value().log);
+    c.stale = false;
+    c.sum = first_sum;
+    for (const Event& event : c.log.events())
+        store_.append(c.key, write_record(event, c.sum));
+    return std::nullopt;
+}
+
+Rate Desk::other_line(const Case& c) const {
+    Rate sum{};
+    for (const auto& other : cases_) {
+        if (other.get() == &c || other->unreadable || c.log.empty() || other->log.empty())
+            continue;
+        const Session& a = c.session();
+        const Session& b = other->session();
+        const bool same = (a.linked && *a.linked == b.object) || (b.linked && *b.linked == a.object);
+        if (same && b.phase == Phase::running)
+            sum = sum + b.state.run.rate_in_force();
+    }
+    return sum;
+}
+
+std::optional<Instant> Desk::next_change() const {
+    std::optional<Instant> next;
+    for (const auto& c : cases_) {
+        if (c->unreadable || !c->live.next_change)
+            continue;
+        const Instant machine = *c->live.next_change - ahead_;
+        if (!next || machine < *next)
+            next = machine;
+    }
+    return next;
+}
+
+} // namespace hangtime::desk

@@ -1,0 +1,98 @@
+#pragma once
+
+/// All the sessions of this machine, between the store, which keeps their records, and the screens, which read what
+/// follows from them and note what happens. Nothing here draws; every time that is noted or reckoned with is by the
+/// clock that people chart by: the machine's, and the difference that was asked for once.
+
+#include "core/reckon/live.hpp"
+#include "core/session/record.hpp"
+#include "web/store/session_store.hpp"
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace hangtime::desk {
+
+/// One session on the desk.
+struct Case {
+    std::string key;
+    Log log;
+    std::uint64_t sum = first_sum;
+    std::vector<Damage> damaged;          // records that are left out: then it is only read
+    std::optional<Error> unreadable;      // nothing can be made of it; it is kept as it is
+    Live live;                            // as of the last `reckon`
+    bool stale = true;                    // the records have changed since they were read
+
+    bool read_only() const { return unreadable || !damaged.empty(); }
+    const Session& session() const { return log.session(); }
+};
+
+/// Why something was not noted.
+struct NotNoted {
+    std::optional<Refusal> refusal;  // by the log or the rules
+    bool read_only = false;          // damaged, newer, or another window writes
+};
+
+class Desk {
+public:
+    explicit Desk(const std::vector<Protocol>& protocols);
+
+    // --- From the platform, by way of the App -----------------------------------------------------------
+    store::SessionStore& store() { return store_; }
+    const store::SessionStore& store() const { return store_; }
+    void record_found(std::string_view session, int n, std::string_view text);
+    void session_gone(std::string_view session);
+    void removed(std::string_view session);
+    void cleared();
+
+    // --- Time --------------------------------------------------------------------------------------------
+    /// What has to be added to the machine's clock; kept as a setting of this machine, and in each log.
+    Seconds ahead() const { return ahead_; }
+    bool ahead_known() const { return ahead_known_; }
+    void set_ahead(Seconds ahead);
+    Instant charted(Instant machine) const { return machine + ahead_; }
+
+    // --- Sessions ------------------------------------------------------------------------------------------
+    /// Reads what came from the store, reckons every session at `machine_now`, and removes finished sessions whose
+    /// keep time is over. Call once a frame, before anything is shown.
+    void reckon(Instant machine_now, const WallClock& wall);
+    const std::vector<std::unique_ptr<Case>>& cases() const { return cases_; }
+    Case* find(std::string_view key);
+    /// Opens a session with the first object that no other one has; null where nothing may be written.
+    Case* open(std::size_t protocol, Instant machine_now, const WallClock& wall, bool joined);
+
+    /// Notes that something happened at `at` (by the charted clock). Nothing: it is noted, and on its way to the store.
+    std::optional<NotNoted> note(Case& c, EventKind kind, Facts facts, Stated at, Instant machine_now,
+                                 std::vector<std::int32_t> replaces = {});
+    /// The same, now, to the second.
+    std::optional<NotNoted> note_now(Case& c, EventKind kind, Facts facts, Instant machine_now);
+    /// Takes the last record back that was noted here (a record of its own); what can be undone, or nothing.
+    std::optional<NotNoted> undo(Case& c, Instant machine_now);
+    const Event* last_to_undo(const Case& c) const;
+
+    void remove(std::string_view key);
+    std::string file_of(const Case& c) const { return write_log(c.log); }
+    /// A log from a file, as a session of its own. Its first error, where it cannot be.
+    std::optional<Error> import(std::string_view text);
+
+    /// What runs into the same recipient through another session.
+    Rate other_line(const Case& c) const;
+    /// The earliest moment (by the machine's clock) at which anything comes out differently.
+    std::optional<Instant> next_change() const;
+    const std::vector<Protocol>& protocols() const { return protocols_; }
+
+private:
+    void read_again(Case& c);
+    Case& case_of(std::string_view key);
+
+    const std::vector<Protocol>& protocols_;
+    store::SessionStore store_;
+    std::vector<std::unique_ptr<Case>> cases_;
+    Seconds ahead_{};
+    bool ahead_known_ = false;
+};
+
+} // namespace hangtime::desk
