@@ -1,10 +1,11 @@
 #ifdef __EMSCRIPTEN__
 
-/// What the page never uses and should not carry: the linker puts these in the place of three functions
+/// What the page never uses and should not carry: the linker puts these in the place of four functions
 /// (`--wrap` in CMakeLists.txt), which saves a tenth of the page.
 ///
 /// - sscanf: ImGui reads window settings from a file with it; the page has no such file.
-/// - ImGui's own font: the page embeds B612, and bakes nothing else.
+/// - ImGui's own font: the page embeds B612.
+/// - ImGui's builder of atlases: web/widgets/glyphs.cpp draws letters when they are needed.
 /// - vsnprintf: of all its conversions ImGui needs four here, to name the scrolled parts of the screen.
 
 #include <cstdarg>
@@ -45,6 +46,10 @@ int __wrap_sscanf(const char*, const char*, ...) {
 }
 
 ImFont* __wrap__ZN11ImFontAtlas14AddFontDefaultEPK12ImFontConfig(void*, const void*) {
+    return nullptr;
+}
+
+const void* __wrap__Z33ImFontAtlasGetBuilderForStbTruetypev() {
     return nullptr;
 }
 

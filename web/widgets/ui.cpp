@@ -1,7 +1,5 @@
 #include "web/widgets/ui.hpp"
 
-#include "web/widgets/font.hpp"
-
 #include <imgui.h>
 #include <imgui_internal.h>
 
@@ -14,11 +12,6 @@ namespace {
 using platform::Event;
 using platform::Key;
 using Kind = platform::Event::Kind;
-
-// Latin with accents for the text, and the few signs that are used; figures only for the large faces.
-const ImWchar letters[] = {0x20,   0x7e,   0xa0,   0xff,   0x2013, 0x2014, 0x2019, 0x2019,
-                           0x201c, 0x201d, 0x2026, 0x2026, 0x2212, 0x2212, 0};
-const ImWchar figures[] = {0x20, 0x20, 0x2d, 0x3a, 0x2013, 0x2013, 0};
 
 constexpr float drag_px = 10; // CSS pixels that a finger moves before it scrolls
 
@@ -293,24 +286,12 @@ bool Ui::fit(const platform::Surface& surface) {
         return false;
     scale_ = surface.scale;
     zoom_ = zoom;
-    io.Fonts->Clear();
-    io.Fonts->Flags = ImFontAtlasFlags_NoMouseCursors | ImFontAtlasFlags_NoBakedLines;
-    for (int i = 0; i < face_count; ++i) {
-        ImFontConfig config;
-        config.FontDataOwnedByAtlas = false;
-        config.OversampleH = 1;
-        config.PixelSnapH = true;
-        const bool large = i >= static_cast<int>(Face::figure);
-        fonts_[static_cast<std::size_t>(i)] = io.Fonts->AddFontFromMemoryTTF(
-            const_cast<unsigned char*>(font_bytes), font_size, std::round(face_px[i] * scale_ * zoom_),
-            &config, large ? figures : letters);
-    }
-    io.Fonts->Build();
-    unsigned char* alpha = nullptr;
-    int width = 0, height = 0;
-    io.Fonts->GetTexDataAsAlpha8(&alpha, &width, &height);
+    float sizes[face_count];
+    for (int i = 0; i < face_count; ++i)
+        sizes[i] = std::round(face_px[i] * scale_ * zoom_);
+    glyphs_.start(*io.Fonts, sizes);
     io.Fonts->SetTexID(reinterpret_cast<ImTextureID>(1));
-    io.FontDefault = fonts_[static_cast<std::size_t>(Face::body)];
+    io.FontDefault = font(Face::body);
     return true;
 }
 
@@ -369,13 +350,18 @@ ImDrawList* Ui::draw() const {
 
 // --- text -----------------------------------------------------------------------------------------------
 
+ImFont* Ui::font_for(Face face, std::string_view text) const {
+    glyphs_.need(face, text);
+    return font(face);
+}
+
 float Ui::text_width(Face face, std::string_view text) const {
-    const ImFont* f = font(face);
+    const ImFont* f = font_for(face, text);
     return f->CalcTextSizeA(f->FontSize, FLT_MAX, 0, text.data(), text.data() + text.size()).x;
 }
 
 float Ui::text_height(Face face, std::string_view text, float wrap_width) const {
-    const ImFont* f = font(face);
+    const ImFont* f = font_for(face, text);
     return f->CalcTextSizeA(f->FontSize, FLT_MAX, wrap_width, text.data(), text.data() + text.size()).y;
 }
 
@@ -386,7 +372,7 @@ float Ui::line_height(Face face) const {
 void Ui::put_text(Box box, Face face, Color color, std::string_view text, Align align, bool wrap) {
     if (text.empty())
         return;
-    ImFont* f = font(face);
+    ImFont* f = font_for(face, text);
     float x = box.x;
     if (align != Align::left) {
         const float width = std::min(box.w, text_width(face, text));

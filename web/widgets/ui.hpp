@@ -8,6 +8,7 @@
 
 #include "web/input/burst.hpp"
 #include "web/platform/platform.hpp"
+#include "web/widgets/glyphs.hpp"
 #include "web/widgets/node.hpp"
 #include "web/widgets/theme.hpp"
 
@@ -51,7 +52,7 @@ public:
     bool idle() const { return queue_.empty(); }
 
     // --- a frame --------------------------------------------------------------------------------------
-    /// Bakes the letters again when the scale changed; true then (the renderer needs the new atlas).
+    /// Starts the letters anew when the scale changed; true then (the renderer needs the new atlas).
     bool fit(const platform::Surface& surface);
     void begin();
     void end();
@@ -76,7 +77,7 @@ public:
     float scale() const { return scale_; }
     ImDrawList* draw() const;
 
-    ImFont* font(Face face) const { return fonts_[static_cast<std::size_t>(face)]; }
+    ImFont* font(Face face) const { return glyphs_.font(face); }
     float text_width(Face face, std::string_view text) const;
     float text_height(Face face, std::string_view text, float wrap_width) const;
     float line_height(Face face) const;
@@ -141,7 +142,8 @@ private:
     input::BurstFilter burst_{*this};
     std::deque<platform::Event> queue_;
     bool drop_pointer_ = false, drop_keys_ = false;
-    std::array<ImFont*, face_count> fonts_{};
+    ImFont* font_for(Face face, std::string_view text) const;
+    mutable Glyphs glyphs_; // filled as texts are measured
     const Palette* palette_ = &day;
     Box screen_;
     float scale_ = 0, zoom_ = 1;
