@@ -11,16 +11,30 @@ namespace {
 constexpr int most_builds = 4000; // a bound for one picture; 300 quick taps take about 1200
 }
 
-void App::start() {
+void App::read_next_protocol() {
     // Each file by itself, so that one that is damaged says so and the others still work.
-    for (const std::string_view file : elements_of(platform::protocols())) {
-        Result<Protocol> read = read_protocol(file);
-        if (read.ok())
-            protocols_.push_back(std::move(read.value()));
-        else
-            trouble_ =
-                read.error().where + ": " + read.error().problem + "; accepted: " + read.error().accepted;
-    }
+    Result<Protocol> read = read_protocol(files_[next_file_++]);
+    if (read.ok())
+        protocols_.push_back(std::move(read.value()));
+    else
+        trouble_ = read.error().where + ": " + read.error().problem + "; accepted: " + read.error().accepted;
+}
+
+const std::vector<Protocol>& App::protocols() {
+    while (next_file_ < files_.size())
+        read_next_protocol();
+    return protocols_;
+}
+
+void App::start() {
+    files_ = elements_of(platform::protocols());
+    protocols_.reserve(files_.size()); // none moves when another is read
+    // Of the examples the first is the one to begin with; the others can wait until there is a picture. Of a
+    // ward's own any may be the one that is adopted.
+    if (!platform::protocols_are_examples())
+        protocols();
+    while (next_file_ < files_.size() && protocols_.empty())
+        read_next_protocol();
     if (protocols_.empty() && trouble_.empty())
         trouble_ = "This page carries no rules.";
     if (!protocols_.empty())
@@ -59,6 +73,8 @@ void App::frame() {
     const platform::Surface surface = platform::surface();
     if (surface.width <= 0 || surface.height <= 0)
         return;
+    if (builds_ > 0 && next_file_ < files_.size())
+        read_next_protocol();
     const Instant now = platform::now();
     const WallClock wall = platform::wall_clock();
     ui_.tick(platform::now_ms());
@@ -100,6 +116,10 @@ void App::frame() {
             platform::wake_in(0);
             return;
         }
+    }
+    if (next_file_ < files_.size()) {
+        platform::wake_in(0);
+        return;
     }
     // Asleep until something is decided about a key, or until the clock shows another minute, or until
     // anything comes out differently.

@@ -29,10 +29,9 @@ var Module = (() => {
     examples = inside.protocols;
     return inside.wasm;
   };
-  Hangtime.protocols = () => {
-    const own = element('protocols').textContent.trim();
-    return own === '' || own === '[]' ? examples : new TextEncoder().encode(own);
-  };
+  const own = element('protocols').textContent.trim();
+  Hangtime.protocolsAreExamples = () => own === '' || own === '[]';
+  Hangtime.protocols = () => Hangtime.protocolsAreExamples() ? examples : new TextEncoder().encode(own);
 
   // Small settings only; where there is no storage, or it is full, nothing is lost that matters.
   const prefix = 'hangtime.1.';

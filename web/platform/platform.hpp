@@ -196,8 +196,10 @@ void set_print(std::string_view html);
 void print();
 void show_licences();
 
-/// What the page carries in its `protocols` element: a JSON array of protocol files. Valid for good.
+/// The ward's own protocols, or the page's examples: a JSON array of protocol files. Valid for good.
 std::string_view protocols();
+/// Whether they are the examples; the first of these is the one to begin with.
+bool protocols_are_examples();
 
 /// Opens the store; answers: `record_found`..., `records_complete`, `store_state`. Until it is called nothing is
 /// read, written or locked.

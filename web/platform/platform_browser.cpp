@@ -35,6 +35,7 @@ EM_JS(void, js_announce, (const char* text, int n), { Hangtime.announce(UTF8ToSt
 EM_JS(void, js_set_print, (const char* html, int n), { Hangtime.setPrint(UTF8ToString(html, n)); });
 EM_JS(void, js_print, (), { Hangtime.print(); });
 EM_JS(void, js_licences, (), { Hangtime.showAbout(); });
+EM_JS(int, js_examples, (), { return Hangtime.protocolsAreExamples() ? 1 : 0; });
 EM_JS(int, js_protocols_size, (), { return Hangtime.protocols().length; });
 EM_JS(void, js_protocols, (void* to), { HEAPU8.set(Hangtime.protocols(), to); });
 EM_JS(int, js_load, (const char* name, int n, int fallback), { return Hangtime.load(UTF8ToString(name, n), fallback); });
@@ -145,6 +146,10 @@ void print() {
 }
 void show_licences() {
     js_licences();
+}
+
+bool protocols_are_examples() {
+    return js_examples() != 0;
 }
 
 std::string_view protocols() {

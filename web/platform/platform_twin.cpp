@@ -14,6 +14,7 @@ struct {
     std::int64_t wall_ms = 0;
     WallClock wall;
     std::string protocols = "[]";
+    bool examples = false;
     std::map<std::string, int, std::less<>> settings;
     twin::Shown shown;
 } state;
@@ -99,6 +100,10 @@ void print() {
 void show_licences() {
     ++state.shown.licences;
 }
+bool protocols_are_examples() {
+    return state.examples;
+}
+
 std::string_view protocols() {
     return state.protocols;
 }
@@ -140,7 +145,8 @@ void jump_ms(std::int64_t ms) {
 void clear_settings() {
     state.settings.clear();
 }
-void set_protocols(std::string json) {
+void set_protocols(std::string json, bool examples) {
+    state.examples = examples;
     state.protocols = std::move(json);
 }
 Shown& shown() {

@@ -41,7 +41,7 @@ void jump_ms(std::int64_t ms);    // moves the wall clock alone
 void look_at_clock();             // what the browser's side does before each frame
 void clear_settings();
 void reset_store();
-void set_protocols(std::string json);
+void set_protocols(std::string json, bool examples = false);
 
 Shown& shown();
 
