@@ -167,6 +167,31 @@ TypedNumber read_typed_number(std::string_view typed) {
     return {TypedReason::right, 0, n};
 }
 
+TypedProduct read_typed_product(std::string_view typed) {
+    ProductCode code;
+    if (typed.size() > code.text.size()) return {TypedReason::too_long, 0, std::nullopt};
+    for (std::size_t i = 0; i < typed.size(); ++i)
+        if (!may_stand_in_product(typed[i], i) || (i == 0 && typed[i] > 'F'))
+            return {TypedReason::wrong_character, static_cast<std::uint8_t>(i), std::nullopt};
+    if (typed.size() < code.text.size()) return {TypedReason::too_short, 0, std::nullopt};
+    std::copy(typed.begin(), typed.end(), code.text.begin());
+    return {TypedReason::right, 0, code};
+}
+
+std::optional<LabelTime> label_time(int year, int month, int day, std::optional<HourMinute> time) {
+    const bool in_range = year >= 2000 && year <= 2099 && month >= 1 && month <= 12 && day >= 1 && day <= 31;
+    if (!in_range) return std::nullopt;
+    LabelTime out;
+    out.at = civil_from_seconds(days_from_civil(year, month, day) * 86'400);
+    if (out.at.month != month || out.at.day != day) return std::nullopt;  // 31 April
+    const HourMinute at = time.value_or(HourMinute{23, 59});
+    if (at.hour < 0 || at.hour > 23 || at.minute < 0 || at.minute > 59) return std::nullopt;
+    out.at.hour = at.hour;
+    out.at.minute = at.minute;
+    out.end_of_day = at.hour == 23 && at.minute == 59;
+    return out;
+}
+
 bool may_be_transfused(LabelUse use) {
     switch (use) {
         case LabelUse::discard:

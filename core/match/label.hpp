@@ -104,6 +104,22 @@ struct TypedNumber {
 };
 TypedNumber read_typed_number(std::string_view typed);
 
+/// A product code that was typed: eight characters as they are printed, nothing folded. It has no check, so
+/// it is to be compared with another reading of it.
+struct TypedProduct {
+    TypedReason reason = TypedReason::too_short;
+    std::uint8_t at = 0;
+    std::optional<ProductCode> product;  // only where right
+};
+TypedProduct read_typed_product(std::string_view typed);
+
+/// A date of a label that was entered, with its time, or without one for the end of that day; none where it
+/// is no day of 2000 to 2099 or no time of a day.
+struct HourMinute {
+    int hour = 0, minute = 0;
+};
+std::optional<LabelTime> label_time(int year, int month, int day, std::optional<HourMinute> time);
+
 /// A label group of the eight, for groups that are chosen and not scanned.
 constexpr LabelGroup label_group(std::optional<Abo> abo, std::optional<Rhd> rhd) {
     return {abo, rhd, LabelUse::not_stated};

@@ -4,11 +4,13 @@ namespace hangtime::label_shapes {
 
 namespace {
 
+constexpr std::string_view product_content = "AXXXXzXa";
+
 // What is on no line of this list is not read. Structures that say who somebody is (a patient's number or
 // date of birth, a donor, a member of staff) are deliberately on none, nor is a donor's test result.
 constexpr Shape shapes[] = {
     {"=%", "zzX0", Kind::group},
-    {"=<", "AXXXXzXa", Kind::product},
+    {"=<", product_content, Kind::product},
     {"=>", "999999", Kind::expiry},
     {"&>", "9999999999", Kind::expiry},
     {"=*", "999999", Kind::collected},
@@ -142,6 +144,8 @@ std::size_t shape_at(std::string_view text, Shape& shape) {
 
 bool may_stand_in_number(char c, std::size_t at) { return at < 13 && fits(c, number_shape.content[at]); }
 
+bool may_stand_in_product(char c, std::size_t at) { return at < 8 && fits(c, product_content[at]); }
+
 std::optional<int> character_value(char c) {
     if (is_digit(c)) return c - '0';
     if (is_capital(c)) return c - 'A' + 10;
@@ -172,19 +176,12 @@ std::optional<LabelTime> time_of(std::string_view content) {
     const int day = static_cast<int>(number(content.substr(3, 3)));
     const bool leap = year % 4 == 0;  // in 2000 to 2099
     if (day < 1 || day > (leap ? 366 : 365)) return std::nullopt;
-    LabelTime out;
-    out.at = civil_from_seconds((days_from_civil(year, 1, 1) + day - 1) * 86'400);
-    out.at.hour = 23;
-    out.at.minute = 59;
-    out.end_of_day = true;
-    if (content.size() == 6) return out;
-    const int hour = static_cast<int>(number(content.substr(6, 2)));
-    const int minute = static_cast<int>(number(content.substr(8, 2)));
-    if (hour > 23 || minute > 59) return std::nullopt;
-    out.end_of_day = hour == 23 && minute == 59;
-    out.at.hour = hour;
-    out.at.minute = minute;
-    return out;
+    const LocalTime date = civil_from_seconds((days_from_civil(year, 1, 1) + day - 1) * 86'400);
+    std::optional<HourMinute> time;
+    if (content.size() > 6)
+        time = HourMinute{static_cast<int>(number(content.substr(6, 2))),
+                          static_cast<int>(number(content.substr(8, 2)))};
+    return label_time(date.year, date.month, date.day, time);
 }
 
 std::optional<Volume> volume_of(std::string_view content) {

@@ -31,6 +31,8 @@ std::size_t number(std::string_view text);
 
 /// Whether a character may stand at place `at` of the thirteen.
 bool may_stand_in_number(char c, std::size_t at);
+/// Whether a character may stand at place `at` of a product code's eight.
+bool may_stand_in_product(char c, std::size_t at);
 /// 0 to 36 for 0 to 9, A to Z and *.
 std::optional<int> character_value(char c);
 /// The MOD 37-2 check of thirteen characters of that alphabet, 0 to 36.

@@ -235,6 +235,40 @@ TEST_CASE("product codes: blood only, the division is part of them", "[match]") 
     CHECK(reason("=<E4306V0A") == ScanReason::not_bag_data);  // the second division is a small letter
 }
 
+TEST_CASE("what is typed and what is scanned is the same value", "[match]") {
+    CHECK(read_typed_product("E4306V00").product == bag_data("=<E4306V00").product);
+    CHECK(read_typed_product("EA007VAa").product == bag_data("=<EA007VAa").product);
+    CHECK(read_typed_product("E4306V0").reason == TypedReason::too_short);
+    CHECK(read_typed_product("E4306V000").reason == TypedReason::too_long);
+    CHECK(read_typed_product("E4306v0A").at == 7);
+    CHECK(read_typed_product("e4306V00").at == 0);
+    CHECK(read_typed_product("S4306V00").reason == TypedReason::wrong_character);  // no blood
+    CHECK_FALSE(read_typed_product("S4306V00").product);
+    CHECK(label_time(2026, 3, 14, HourMinute{13, 40}) == bag_data("&>0260731340").expiry);
+    CHECK(label_time(2026, 3, 14, std::nullopt) == bag_data("=>026073").expiry);
+    CHECK(label_time(2024, 12, 31, HourMinute{23, 59}) == bag_data("&>0243662359").expiry);
+    CHECK(label_time(2024, 2, 29, std::nullopt).has_value());
+    CHECK_FALSE(label_time(2026, 2, 29, std::nullopt));
+    CHECK_FALSE(label_time(2026, 4, 31, std::nullopt));
+    CHECK_FALSE(label_time(1999, 12, 31, std::nullopt));
+    CHECK_FALSE(label_time(2026, 3, 14, HourMinute{24, 0}));
+    CHECK_FALSE(label_time(2026, 3, 14, HourMinute{12, 60}));
+    CHECK_FALSE(label_time(2026, 13, 1, std::nullopt));
+    // Every day of the century, scanned and entered.
+    for (int year = 2000; year < 2100; ++year)
+        for (int day = 1; day <= 366; ++day) {
+            const auto digits = [](int n, std::size_t places) {
+                const std::string text = std::to_string(n);
+                return std::string(places - text.size(), '0') + text;
+            };
+            const Scan scan = read_scan("=>0" + digits(year % 100, 2) + digits(day, 3));
+            const LocalTime civil = civil_from_seconds((days_from_civil(year, 1, 1) + day - 1) * 86'400);
+            REQUIRE(scan.understood() == (civil.year == year));
+            if (scan.understood())
+                REQUIRE(scan.data.expiry == label_time(civil.year, civil.month, civil.day, std::nullopt));
+        }
+}
+
 TEST_CASE("dates: the day of the year, with and without a time", "[match]") {
     // ICCBBA ST-017 4.3.1: 019031 is 31 January 2019; an HL7 FHIR example: 014032 is 1 February 2014.
     const LabelTime day = *bag_data("=>019031").expiry;

@@ -95,5 +95,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     if (scan.understood()) understood(input, scan.data);
     else refused(input);
     typed(input);
+    const TypedProduct product = read_typed_product(input);
+    must(product.product ? product.product->view() == input : product.reason != TypedReason::right, "a typed product");
     return 0;
 }
