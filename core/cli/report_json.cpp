@@ -174,7 +174,8 @@ void ReportWriter::write_rates() {
         out_.begin_object().text("kind", code(ceiling.kind)).text("name", name(ceiling.kind));
         ratio("rate", ceiling.rate);
         sum("sum", ceiling.sum);
-        source(ceiling.basis, ceiling.kind != CeilingKind::order && ceiling.kind != CeilingKind::device);
+        source(ceiling.basis, ceiling.kind != CeilingKind::order && ceiling.kind != CeilingKind::device &&
+                                  ceiling.kind != CeilingKind::slowed);
         out_.end_object();
     }
     out_.end_list().text("ceiling", code(rates.ceiling.kind));

@@ -90,6 +90,7 @@ void Builder::add_key_facts() {
     if (!has_steps()) return;
     for (std::size_t i = 0; i < r.stages.size(); ++i) {
         const Stage& stage = r.stages[i];
+        if (stage.kind == StageKind::pause) continue;
         const std::string count = stage_count_text(stage);
         document.fact(i == 0 ? "Start" : "Then", joined({clock(stage.from), ", set ", stage_rate_text(stage),
                                                          count.empty() ? "" : ", ", count}));
@@ -123,10 +124,13 @@ void Builder::add_steps() {
     }
     for (std::size_t i = 0; i < r.stages.size(); ++i) {
         const Stage& stage = r.stages[i];
-        add_step(rows, stage.from, 2,
-                 joined({i == 0 ? "Start at " : "Set ", stage_rate_text(stage),
-                         i > 0 && early ? ", once the early check is in" : ""}),
-                 i == 0 && happened() ? std::optional(r.start) : std::nullopt);
+        const bool past = r.live && (r.ended || stage.from <= r.now) && !(r.drifts && stage.from == r.as_if);
+        const bool pause = stage.kind == StageKind::pause;
+        std::string what = pause ? std::string("Standing still")
+                                 : joined({i == 0 ? "Start at " : i > 0 && r.stages[i - 1].kind == StageKind::pause ? "Go on at " : "Set ",
+                                           stage_rate_text(stage), i > 0 && early && !past ? ", once the early check is in" : ""});
+        add_step(rows, stage.from, 2, std::move(what),
+                 past ? std::optional(stage.from) : i == 0 && happened() ? std::optional(r.start) : std::nullopt);
     }
     if (r.bag_empty && *r.bag_empty < r.all_in)
         add_step(rows, *r.bag_empty, 2, "Bag empty: go on with saline to clear the line", {});
@@ -284,7 +288,8 @@ void Builder::add_workings() {
             std::string label(name(ceiling.kind));
             label.front() = static_cast<char>(label.front() - 'a' + 'A');
             add_sum(table, label, ceiling.sum,
-                    ceiling.kind == CeilingKind::device  ? std::string("the device")
+                    ceiling.kind == CeilingKind::device   ? std::string("the device")
+                    : ceiling.kind == CeilingKind::slowed ? std::string("slowed down while it ran")
                     : ceiling.kind == CeilingKind::order ? std::string(the_order)
                                                          : references.cite(ceiling.basis));
         }

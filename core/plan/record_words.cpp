@@ -1,6 +1,7 @@
 #include "core/plan/record_words.hpp"
 
 #include "core/words/match_words.hpp"
+#include "core/words/observe_words.hpp"
 #include "core/words/session_words.hpp"
 #include "core/words/words.hpp"
 
@@ -93,7 +94,8 @@ struct Said {
         return f.kind == TotalKind::read ? volume_text(f.total) : std::string(name(f.kind));
     }
     std::string operator()(const facts::RateSet& f) const {
-        return rate_text(f.rate) + (f.as_it_happened ? ", as it happened" : "");
+        return joined({rate_text(f.rate), f.as_it_happened ? ", as it happened" : "",
+                       f.waived_by ? ", decided by: " : "", f.waived_by ? name(*f.waived_by) : ""});
     }
     std::string operator()(const facts::Paused& f) const { return std::string(name(f.reason)); }
     std::string operator()(const facts::Observed& f) const {
@@ -106,6 +108,11 @@ struct Said {
     std::string operator()(const facts::SetChanged& f) const { return set_text(f.set); }
     std::string operator()(const facts::Returned& f) const { return joined({name(f.to), ", ", name(f.reason)}); }
     std::string operator()(const facts::Discarded& f) const { return std::string(name(f.reason)); }
+    std::string operator()(const facts::ActionTicked& f) const { return lower(name(f.action)); }
+    std::string operator()(const facts::CeilingLowered& f) const { return "at most " + rate_text(f.most); }
+    std::string operator()(const facts::Restarted& f) const {
+        return joined({rate_text(f.rate), ", by the word of: ", name(f.role)});
+    }
     std::string operator()(const facts::Numbers& f) const { return numbers_text(f.of); }
 };
 

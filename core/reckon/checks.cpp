@@ -20,7 +20,10 @@ void add_check(const Context& c, Reckoning& out, CheckKind kind, std::int32_t in
     check.counts_from = counts_from;
     check.basis = basis;
     check.sum = sum;
-    if (const CheckDone* done = done_check(c.state, kind, index)) check.done = done->when.at;
+    if (const CheckDone* done = done_check(c.state, kind, index)) {
+        check.done = done->when.at;
+        check.flagged = done->flagged;
+    }
     out.checks.add(check);
     // Keep them in the order in which they fall due; they are almost in order already.
     for (std::size_t i = out.checks.size() - 1; i > 0 && out.checks[i].due < out.checks[i - 1].due; --i)
@@ -56,7 +59,7 @@ CheckState state_of(Context& c, const Check& check, const Check* following, bool
 
 bool holds_up_rate(const Context& c, const Check& check) {
     return check.kind == CheckKind::early && c.state.charting &&
-           (check.state == CheckState::due || check.state == CheckState::missed);
+           (check.state == CheckState::due || check.state == CheckState::missed || (check.done && check.flagged));
 }
 
 namespace {

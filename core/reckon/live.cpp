@@ -252,6 +252,12 @@ std::optional<Refusal> refuses(const Log& log, const Event& event, Instant now, 
     }
     const auto& f = facts_of<facts::RateSet>(event);
     if (f.as_it_happened || !r.planned) return std::nullopt;
+    // The rate goes up only after the early check is in and shows no flagged change, or somebody decides so.
+    const bool raised = event.kind == EventKind::rate_set && f.rate > log.session().state.run.rate_in_force();
+    if (raised && !f.waived_by)
+        for (const Check& check : r.checks)
+            if (check.kind == CheckKind::early && (!check.done || check.flagged || *check.done < check.counts_from))
+                return Refusal::early_check_open;
     // The rate that is read back may be the one that primed the set (hazard 6).
     if (compare_ratio(exactly(f.rate), r.rates.ceiling.rate) > 0) return Refusal::rate_above_ceiling;
     return std::nullopt;

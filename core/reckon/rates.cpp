@@ -133,6 +133,7 @@ void find_ceilings(Context& c, Reckoning& out) {
     if (order.pace != Order::Pace::usual && pace.names_rate())
         add_ceiling(rates, as_stated(CeilingKind::order, c, pace.rate));
     share_with_other_line(c, rates);
+    if (c.state.slowed_to) add_ceiling(rates, as_stated(CeilingKind::slowed, c, exactly(*c.state.slowed_to)));
     const bool pump = device.kind == DeviceKind::pump;
     add_ceiling(rates, as_stated(CeilingKind::device, c, exactly(pump ? device.most : bounds::rate)));
 }

@@ -76,7 +76,7 @@ struct Stage {
 struct Rates {
     std::optional<RateRatio> floor;   // to be all in inside the earliest limit
     std::optional<RateRatio> target;  // from the order or the usual pace
-    FixedList<Ceiling, 6> ceilings;   // each that applies
+    FixedList<Ceiling, 7> ceilings;   // each that applies
     Ceiling ceiling;                  // the least of them
     Rate set{};                       // the rate to set after the slow stage (or from the start)
     RateRule rule = RateRule::target;
@@ -93,6 +93,7 @@ struct Check {
     Instant counts_from{};          // earlier than this it does not count
     CheckState state = CheckState::to_come;
     std::optional<Instant> done;
+    bool flagged = false;           // done, and it shows a change from the baseline
     Basis basis{};
     Sum sum{};
 

@@ -5,6 +5,7 @@
 
 #include "core/clock.hpp"
 #include "core/component.hpp"
+#include "core/observe/observation.hpp"
 #include "core/protocol/protocol.hpp"
 #include "core/quantity.hpp"
 #include "core/session/objects.hpp"
@@ -71,10 +72,12 @@ struct MatchNoted { MatchOutcome outcome{}; std::int32_t step = 0; };
 struct PrimedWith { Primed with{}; Volume holds{}; Volume lost{}; };
 struct DeviceTotal { TotalKind kind{}; Volume total{}; };
 /// `as_it_happened`: it is known to be above the ceiling, and did happen.
-struct RateSet { Rate rate{}; bool as_it_happened = false; };  // for started too
+/// `waived_by`: who decided that the rate goes up although the early check is open or flagged.
+struct RateSet { Rate rate{}; bool as_it_happened = false; std::optional<Role> waived_by; };  // for started too
 struct Paused { PauseReason reason{}; };
 /// `extra`: between the checks that the protocol asks for.
-struct Observed { CheckKind kind{}; std::int32_t index = 0; bool extra = false; };
+/// `set` may be empty: then it is known that they were taken, and no more.
+struct Observed { CheckKind kind{}; std::int32_t index = 0; bool extra = false; Observation set; };
 struct HandedOver { Role role{}; };                            // for taken_over too
 struct Moved { Place place{}; };
 struct ConsentWithdrawn { RefusalReason reason{}; };
@@ -82,6 +85,10 @@ struct Stopped { StopReason reason{}; };
 struct SetChanged { PrimedWith set; };
 struct Returned { ReturnTo to{}; ReturnReason reason{}; };
 struct Discarded { ReturnReason reason{}; };
+struct ActionTicked { ActionKind action{}; };
+struct CeilingLowered { Rate most{}; };
+/// `identity_agrees`: the check of band and label at the bedside, made again.
+struct Restarted { Rate rate{}; Role role{}; bool identity_agrees = false; };
 /// Numbers of other records: for charted and withdrawn.
 struct Numbers { std::vector<std::int32_t> of; };
 
@@ -92,7 +99,8 @@ using Facts = std::variant<std::monostate, facts::Opened, facts::ClockSet, facts
                            facts::Issued, facts::StorageNoted, facts::BagTemperature, facts::MatchNoted,
                            facts::PrimedWith, facts::DeviceTotal, facts::RateSet, facts::Paused, facts::Observed,
                            facts::HandedOver, facts::Moved, facts::ConsentWithdrawn, facts::Stopped,
-                           facts::SetChanged, facts::Returned, facts::Discarded, facts::Numbers>;
+                           facts::SetChanged, facts::Returned, facts::Discarded, facts::ActionTicked,
+                           facts::CeilingLowered, facts::Restarted, facts::Numbers>;
 
 /// One record. `at` is when it happened; to the minute, `at.at` is where it was placed inside its minute so that
 /// the log stays legal, and the minute is what is shown. `noted` is when it was recorded; it never orders.

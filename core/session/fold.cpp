@@ -30,6 +30,9 @@ std::size_t facts_index(EventKind kind) {
     case EventKind::set_changed: return Facts(facts::SetChanged{}).index();
     case EventKind::returned: return Facts(facts::Returned{}).index();
     case EventKind::discarded: return Facts(facts::Discarded{}).index();
+    case EventKind::action_done: return Facts(facts::ActionTicked{}).index();
+    case EventKind::ceiling_lowered: return Facts(facts::CeilingLowered{}).index();
+    case EventKind::restarted: return Facts(facts::Restarted{}).index();
     case EventKind::charted:
     case EventKind::withdrawn: return Facts(facts::Numbers{}).index();
     case EventKind::joined:
@@ -90,6 +93,9 @@ std::optional<Refusal> take(Session& s, const Event& e) {
     case EventKind::returned: return fold::returned(s, e);
     case EventKind::discarded: return fold::discarded(s, e);
     case EventKind::bag_kept: return fold::bag_kept(s, e);
+    case EventKind::action_done: return fold::action_done(s, e);
+    case EventKind::ceiling_lowered: return fold::ceiling_lowered(s, e);
+    case EventKind::restarted: return fold::restarted(s, e);
     case EventKind::charted:
     case EventKind::withdrawn: return fold::numbers(s, e);
     }
@@ -112,7 +118,10 @@ bool has_to_be_charted(EventKind kind) {
     case EventKind::all_in:
     case EventKind::set_changed:
     case EventKind::returned:
-    case EventKind::discarded: return true;
+    case EventKind::discarded:
+    case EventKind::action_done:
+    case EventKind::ceiling_lowered:
+    case EventKind::restarted: return true;
     case EventKind::opened:
     case EventKind::clock_set:
     case EventKind::protocol_changed:

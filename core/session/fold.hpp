@@ -45,14 +45,24 @@ Refused clearing_begun(Session& s, const Event& e);
 Refused set_changed(Session& s, const Event& e);
 Refused all_in(Session& s, const Event& e);
 Refused stopped(Session& s, const Event& e);
-Refused reaction_suspected(Session& s, const Event& e);
 Refused consent_withdrawn(Session& s, const Event& e);
 Refused observed(Session& s, const Event& e);
+
+// fold_signs.cpp: what is done when a reaction is suspected
+Refused reaction_suspected(Session& s, const Event& e);
+Refused action_done(Session& s, const Event& e);
+Refused ceiling_lowered(Session& s, const Event& e);
+Refused restarted(Session& s, const Event& e);
 
 // fold_after.cpp: where the unit goes
 Refused returned(Session& s, const Event& e);
 Refused discarded(Session& s, const Event& e);
 Refused bag_kept(Session& s, const Event& e);
+
+/// A stretch of its own from `at` on.
+void begin_flow(Session& s, Instant at, Rate rate, bool paused);
+/// A rate that cannot be: none, or more than the device can do.
+Refused rate_is_possible(const Session& s, Rate rate);
 
 /// Nothing more can be given of the unit: it differs, or it is gone.
 bool unit_is_closed(const Session& s);

@@ -42,6 +42,7 @@ void begin_next_unit(Session& s) {
     fresh.run = {};
     fresh.past_intervals.clear();
     fresh.checks_done.clear();
+    fresh.slowed_to.reset();
     fresh.line.lost = {};
     if (set_used && s.state.run.cleared) fresh.line.primed_with = Primed::saline;
     s.state = fresh;
@@ -56,6 +57,8 @@ void begin_next_unit(Session& s) {
     s.total_read.reset();
     s.disposal.reset();
     s.reaction.reset();
+    s.actions.clear();
+    s.sets.clear();
     for (const Item item : {Item::baseline, Item::plan_fits, Item::second_checker, Item::bag_looked_at, Item::match,
                             Item::in_date, Item::only_saline, Item::line_connected, Item::rate_read_back})
         s.items[static_cast<std::size_t>(item)] = {};

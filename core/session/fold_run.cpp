@@ -7,8 +7,17 @@ namespace {
 bool has_started(const Session& s) { return s.state.times.start && s.state.times.start->happened; }
 bool runs(const Session& s) { return has_started(s) && !s.state.run.ended; }
 
+// The device cannot have moved more than there was to move, and its own error.
+bool beyond_the_bag(const Session& s, Volume moved) {
+    const Volume most = s.state.unit.bag.value_or(bounds::volume) + s.state.line.holds + s.state.line.holds;
+    const std::int64_t tenths = 1000 + s.protocol->reserve.accuracy_tenths_percent;
+    return static_cast<Wide>(moved.units) * 1000 > static_cast<Wide>(most.units) * tenths;
+}
+
+}  // namespace
+
 // Everything that changes the flow begins a stretch of its own, with what had been moved by then.
-void flow(Session& s, Instant at, Rate rate, bool paused) {
+void begin_flow(Session& s, Instant at, Rate rate, bool paused) {
     Run& run = s.state.run;
     const Volume before = run.moved_at(at);
     run.flows.push_back({at, rate, before, paused});
@@ -20,15 +29,6 @@ Refused rate_is_possible(const Session& s, Rate rate) {
     if (device.kind == DeviceKind::pump && rate > device.most) return Refusal::rate_above_device;
     return std::nullopt;
 }
-
-// The device cannot have moved more than there was to move, and its own error.
-bool beyond_the_bag(const Session& s, Volume moved) {
-    const Volume most = s.state.unit.bag.value_or(bounds::volume) + s.state.line.holds + s.state.line.holds;
-    const std::int64_t tenths = 1000 + s.protocol->reserve.accuracy_tenths_percent;
-    return static_cast<Wide>(moved.units) * 1000 > static_cast<Wide>(most.units) * tenths;
-}
-
-}  // namespace
 
 void end_run(Session& s, Instant at, bool stopped) {
     s.state.run.ended = at;
@@ -62,7 +62,7 @@ Refused rate_set(Session& s, const Event& e) {
     if (!runs(s)) return Refusal::ended_already;
     if (s.state.run.paused()) return Refusal::not_running;
     if (const auto refused = rate_is_possible(s, f.rate)) return refused;
-    flow(s, e.at.at, f.rate, false);
+    begin_flow(s, e.at.at, f.rate, false);
     s.state.run.rate_was_set = true;
     return std::nullopt;
 }
@@ -71,7 +71,7 @@ Refused paused(Session& s, const Event& e) {
     if (!has_started(s)) return Refusal::not_started;
     if (!runs(s)) return Refusal::ended_already;
     if (s.state.run.paused()) return Refusal::not_running;
-    flow(s, e.at.at, {}, true);
+    begin_flow(s, e.at.at, {}, true);
     s.pause_reason = facts_of<facts::Paused>(e).reason;
     s.phase = Phase::paused;
     return std::nullopt;
@@ -81,7 +81,8 @@ Refused paused(Session& s, const Event& e) {
 Refused resumed(Session& s, const Event& e) {
     if (!runs(s)) return has_started(s) ? Refusal::ended_already : Refusal::not_started;
     if (!s.state.run.paused()) return Refusal::not_paused;
-    flow(s, e.at.at, s.state.run.rate_in_force(), false);
+    if (s.reaction && s.pause_reason == PauseReason::symptoms) return Refusal::needs_restart;
+    begin_flow(s, e.at.at, s.state.run.rate_in_force(), false);
     s.phase = Phase::running;
     return std::nullopt;
 }
@@ -187,18 +188,6 @@ Refused stopped(Session& s, const Event& e) {
     return std::nullopt;
 }
 
-// One press stops the clock of delivery at that moment; also long after the end (hazard 17).
-Refused reaction_suspected(Session& s, const Event& e) {
-    if (!has_started(s)) return Refusal::not_started;
-    s.reaction = e.at.at;
-    if (runs(s) && !s.state.run.paused()) {
-        flow(s, e.at.at, {}, true);
-        s.pause_reason = PauseReason::symptoms;
-        s.phase = Phase::paused;
-    }
-    return std::nullopt;
-}
-
 // A refusal is never waived: what runs is stopped, and nothing of it goes back to stock once it hangs.
 Refused consent_withdrawn(Session& s, const Event& e) {
     s.refused = e.at.at;
@@ -208,39 +197,6 @@ Refused consent_withdrawn(Session& s, const Event& e) {
         end_run(s, e.at.at, true);
         s.stop_reason = StopReason::refusal;
     }
-    return std::nullopt;
-}
-
-Refused observed(Session& s, const Event& e) {
-    const auto& f = facts_of<facts::Observed>(e);
-    if (f.extra) return std::nullopt;
-    const CheckRules& rules = s.protocol->checks;
-    const auto index = static_cast<std::size_t>(f.index);
-    switch (f.kind) {
-    case CheckKind::baseline:
-        if (has_started(s)) return Refusal::started_already;
-        break;
-    case CheckKind::early:
-        if (index >= rules.early.size()) return Refusal::check_unknown;
-        break;
-    case CheckKind::after:
-        if (index >= rules.after.size()) return Refusal::check_unknown;
-        break;
-    case CheckKind::interval:
-        if (index >= most_checks) return Refusal::check_unknown;
-        break;
-    case CheckKind::start:
-    case CheckKind::end: break;
-    }
-    if (f.kind != CheckKind::baseline && !has_started(s)) return Refusal::not_started;
-    if ((f.kind == CheckKind::end || f.kind == CheckKind::after) && !s.state.run.ended) return Refusal::not_ended;
-    for (CheckDone& done : s.state.checks_done)
-        if (done.kind == f.kind && done.index == f.index) {
-            // Taken again: the baseline is the later one, a check stays the first that counted.
-            if (f.kind == CheckKind::baseline) done.when = e.at;
-            return std::nullopt;
-        }
-    s.state.checks_done.add({f.kind, f.index, e.at});
     return std::nullopt;
 }
 

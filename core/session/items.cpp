@@ -126,6 +126,37 @@ std::size_t Session::uncharted() const {
     return n;
 }
 
+Person person_of(const Session& s) {
+    Person person;
+    person.age = s.state.recipient.age;
+    person.pregnant = s.state.recipient.pregnant;
+    person.weight = s.state.recipient.weight;
+    return person;
+}
+
+const ObservedSet* baseline_set(const Session& s) {
+    const ObservedSet* found = nullptr;
+    for (const ObservedSet& set : s.sets)
+        if (set.kind == CheckKind::baseline && !set.extra) found = &set;
+    return found;
+}
+
+std::optional<Change> change_of(const Session& s, const ObservedSet& set) {
+    const ObservedSet* baseline = baseline_set(s);
+    const ObserveRules& rules = s.protocol->observations;
+    if (!baseline || rules.rule_sets.empty()) return std::nullopt;
+    return change_from(rules, rules.rule_sets.front(), person_of(s), baseline->set, set.set);
+}
+
+Change worst_since(const Session& s, Instant from) {
+    Change worst;
+    for (const ObservedSet& set : s.sets) {
+        if (set.when.at < from) continue;
+        if (const std::optional<Change> change = change_of(s, set)) take_worst(worst, *change);
+    }
+    return worst;
+}
+
 MatchScript script_of(const Session& s) {
     if (!s.protocol->match) {
         MatchScript own;

@@ -4,6 +4,7 @@
 #include "core/session/reader.hpp"
 #include "core/session/record.hpp"
 #include "core/words/match_words.hpp"
+#include "core/words/observe_words.hpp"
 #include "core/words/session_spelling.hpp"
 
 #include <algorithm>
@@ -28,8 +29,12 @@ Rules read_rules(const json::Field& field) {
 }
 
 Recipient read_told(const json::Field& field) {
-    const json::Object o = field.object({"weight_kg", "weight_is", "overload_risk", "can_report", "gauge"});
-    return read_recipient(o);
+    const json::Object o = field.object(
+        {"weight_kg", "weight_is", "overload_risk", "can_report", "gauge", "age_group", "pregnant"});
+    Recipient out = read_recipient(o);
+    if (const auto age = o.find("age_group")) out.age = fields::choice<AgeGroup>(*age);
+    if (const auto pregnant = o.find("pregnant")) out.pregnant = pregnant->boolean();
+    return out;
 }
 
 facts::PrimedWith read_set(const json::Object& o) {
@@ -128,6 +133,7 @@ facts::MatchNoted read_match(const json::Object& o) {
 facts::Observed read_observed(const json::Object& o) {
     facts::Observed f;
     if (const auto x = o.find("extra")) f.extra = x->boolean();
+    if (const auto x = o.find("set")) f.set = read_observation(*x);
     if (f.extra) return f;
     f.kind = fields::choice<CheckKind>(o.at("check"));
     if (const auto x = o.find("index")) f.index = static_cast<std::int32_t>(x->integer(0, most_checks - 1));
@@ -145,6 +151,7 @@ facts::RateSet read_rate(const json::Object& o) {
     facts::RateSet f;
     f.rate = fields::rate(o.at("rate_ml_per_h"));
     if (const auto x = o.find("as_it_happened")) f.as_it_happened = x->boolean();
+    if (const auto x = o.find("waived_by")) f.waived_by = fields::choice<Role>(*x);
     return f;
 }
 
@@ -168,12 +175,15 @@ json::Object keys_of(const json::Field& f, EventKind kind) {
     case EventKind::primed: HANGTIME_KEYS("with", "holds_ml", "lost_ml");
     case EventKind::device_total: HANGTIME_KEYS("total", "total_ml");
     case EventKind::started:
-    case EventKind::rate_set: HANGTIME_KEYS("rate_ml_per_h", "as_it_happened");
+    case EventKind::rate_set: HANGTIME_KEYS("rate_ml_per_h", "as_it_happened", "waived_by");
     case EventKind::consent_withdrawn:
     case EventKind::stopped:
     case EventKind::discarded:
     case EventKind::paused: HANGTIME_KEYS("reason");
-    case EventKind::observed: HANGTIME_KEYS("check", "index", "extra");
+    case EventKind::observed: HANGTIME_KEYS("check", "index", "extra", "set");
+    case EventKind::action_done: HANGTIME_KEYS("action");
+    case EventKind::ceiling_lowered: HANGTIME_KEYS("most_ml_per_h");
+    case EventKind::restarted: HANGTIME_KEYS("rate_ml_per_h", "role", "identity_agrees");
     case EventKind::handed_over:
     case EventKind::taken_over: HANGTIME_KEYS("role");
     case EventKind::moved: HANGTIME_KEYS("place");
@@ -227,6 +237,11 @@ Facts read_facts(const json::Object& o, EventKind kind) {
     case EventKind::returned:
         return facts::Returned{fields::choice<ReturnTo>(o.at("to")), fields::choice<ReturnReason>(o.at("reason"))};
     case EventKind::discarded: return facts::Discarded{fields::choice<ReturnReason>(o.at("reason"))};
+    case EventKind::action_done: return facts::ActionTicked{fields::choice<ActionKind>(o.at("action"))};
+    case EventKind::ceiling_lowered: return facts::CeilingLowered{fields::rate(o.at("most_ml_per_h"))};
+    case EventKind::restarted:
+        return facts::Restarted{fields::rate(o.at("rate_ml_per_h")), fields::choice<Role>(o.at("role")),
+                                o.at("identity_agrees").boolean()};
     case EventKind::charted:
     case EventKind::withdrawn: return facts::Numbers{read_numbers(o.at("of"))};
     case EventKind::joined:

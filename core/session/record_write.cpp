@@ -2,6 +2,7 @@
 #include "core/protocol/write.hpp"
 #include "core/session/record.hpp"
 #include "core/words/match_words.hpp"
+#include "core/words/observe_words.hpp"
 #include "core/words/session_spelling.hpp"
 
 namespace hangtime {
@@ -61,6 +62,8 @@ void recipient(Writer& w, const Recipient& r) {
         w.decimal("weight_kg", r.weight.grams, 3).text("weight_is", r.weight_estimated ? "estimated" : "measured");
     w.text("overload_risk", code(r.overload_risk)).text("can_report", code(r.can_report));
     if (r.gauge > 0) w.integer("gauge", r.gauge);
+    if (r.age) w.text("age_group", code(*r.age));
+    if (r.pregnant) w.boolean("pregnant", *r.pregnant);
     w.end_object();
 }
 
@@ -156,15 +159,17 @@ struct FactsWriter {
     void operator()(const facts::RateSet& f) const {
         rate(w, "rate_ml_per_h", f.rate);
         if (f.as_it_happened) w.boolean("as_it_happened", true);
+        if (f.waived_by) w.text("waived_by", code(*f.waived_by));
     }
     void operator()(const facts::Paused& f) const { w.text("reason", code(f.reason)); }
     void operator()(const facts::Observed& f) const {
-        if (f.extra) {
-            w.boolean("extra", true);
-            return;
-        }
-        w.text("check", code(f.kind));
+        if (f.extra) w.boolean("extra", true);
+        else w.text("check", code(f.kind));
         if (f.index > 0) w.integer("index", f.index);
+        if (f.set != Observation{}) {
+            w.key("set");
+            write_observation(w, f.set);
+        }
     }
     void operator()(const facts::HandedOver& f) const { w.text("role", code(f.role)); }
     void operator()(const facts::Moved& f) const { w.text("place", code(f.place)); }
@@ -173,6 +178,12 @@ struct FactsWriter {
     void operator()(const facts::SetChanged& f) const { set_of(w, f.set); }
     void operator()(const facts::Returned& f) const { w.text("to", code(f.to)).text("reason", code(f.reason)); }
     void operator()(const facts::Discarded& f) const { w.text("reason", code(f.reason)); }
+    void operator()(const facts::ActionTicked& f) const { w.text("action", code(f.action)); }
+    void operator()(const facts::CeilingLowered& f) const { rate(w, "most_ml_per_h", f.most); }
+    void operator()(const facts::Restarted& f) const {
+        rate(w, "rate_ml_per_h", f.rate);
+        w.text("role", code(f.role)).boolean("identity_agrees", f.identity_agrees);
+    }
     void operator()(const facts::Numbers& f) const { numbers(w, "of", f.of); }
 };
 

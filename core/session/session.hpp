@@ -4,6 +4,8 @@
 /// one transfusion (which is in State) is here: how far it has come, what is ready, what was noted.
 
 #include "core/match/script.hpp"
+#include "core/observe/change.hpp"
+#include "core/observe/reaction.hpp"
 #include "core/session/events.hpp"
 
 #include <array>
@@ -23,6 +25,18 @@ struct ItemNote {
     std::int32_t number = 0;  // of the record
 
     friend bool operator==(const ItemNote&, const ItemNote&) = default;
+};
+
+/// One set of observations, as it was recorded.
+struct ObservedSet {
+    std::int32_t number = 0;  // of the record
+    CheckKind kind{};
+    std::int32_t index = 0;
+    bool extra = false;
+    Stated when;
+    Observation set;
+
+    friend bool operator==(const ObservedSet&, const ObservedSet&) = default;
 };
 
 /// A unit of this session that is done with.
@@ -73,7 +87,9 @@ struct Session {
     std::optional<Volume> total_read; // the last total as it was read
     PauseReason pause_reason{};
     StopReason stop_reason{};
+    std::vector<ObservedSet> sets;    // in the order of time
     std::optional<Instant> reaction, refused;
+    std::vector<ActionDone> actions;  // since the reaction was suspected; the first is the stop
     std::optional<RefusalReason> refusal_reason;
     std::optional<Disposal> disposal;
     std::vector<PastUnit> past_units;
@@ -93,6 +109,16 @@ struct Session {
 /// must stand in the order of the log (core/session/log.hpp sees to that). Constant time but for the numbers
 /// that the record itself lists.
 std::optional<Refusal> apply(Session& session, const Event& event);
+
+/// The person, as far as rules about observations need it.
+Person person_of(const Session& session);
+/// The last baseline before the start; null while there is none.
+const ObservedSet* baseline_set(const Session& session);
+/// What changed from the baseline in a set, by the protocol's own rule set. None where there is no baseline to compare
+/// with, or the protocol has no rules for it.
+std::optional<Change> change_of(const Session& session, const ObservedSet& set);
+/// Everything that was seen at or after a moment, taken together.
+Change worst_since(const Session& session, Instant from);
 
 /// Whether an item may be waived at all, and whether only by the emergency path.
 bool can_be_waived(Item item);

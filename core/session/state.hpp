@@ -9,6 +9,7 @@
 #include "core/fixed_list.hpp"
 #include "core/protocol/protocol.hpp"
 #include "core/quantity.hpp"
+#include "core/words/observe_codes.hpp"
 
 #include <cstdint>
 #include <memory>
@@ -46,6 +47,8 @@ struct Recipient {
     Answer overload_risk = Answer::not_recorded;
     Answer can_report = Answer::not_recorded;  // symptoms: awake, old enough, a language shared
     std::int32_t gauge = 0;                    // of the venous access; 0: not recorded
+    std::optional<AgeGroup> age{};             // for rules about observations
+    std::optional<bool> pregnant{};
 };
 
 /// The administration set.
@@ -130,6 +133,7 @@ struct CheckDone {
     CheckKind kind{};
     std::int32_t index = 0;
     Stated when;
+    bool flagged = false;  // it shows a change from the baseline
 };
 inline constexpr std::size_t most_checks = 320;
 
@@ -161,6 +165,7 @@ struct State {
     std::vector<PastRules> past_rules;
     FixedList<PastInterval, most_past_intervals> past_intervals;
     FixedList<CheckDone, most_checks> checks_done;
+    std::optional<Rate> slowed_to;  // a lower ceiling for the rest, set while it ran
     Rate other_line{};  // what runs into the same recipient through another line; they share the ceilings of the person
     bool charting = true;  // false: nobody records checks here, so that a check without a record is not a missed one
 };

@@ -74,6 +74,7 @@ enum class CeilingKind : std::uint8_t {
     overload_risk,   // the same for somebody at risk of circulatory overload
     order,           // the order's highest rate, or its "over at least"
     device,          // what the device can do
+    slowed,          // slowed down while it ran: at most this for the rest
 };
 
 /// What decided the rate to set.

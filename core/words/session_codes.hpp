@@ -49,8 +49,11 @@ enum class EventKind : std::uint8_t {
     bag_kept,
     charted,            // records of these numbers are in the ward's own record
     withdrawn,          // records of these numbers did not happen
+    action_done,        // one of the actions after a suspected reaction
+    ceiling_lowered,    // slowed down: at most this rate for the rest
+    restarted,          // after a suspected reaction, on a clinician's word, at a rate
 };
-inline constexpr int event_kind_count = 40;
+inline constexpr int event_kind_count = 43;
 
 /// What has to be ready, before the bag is called for and before the start.
 enum class Item : std::uint8_t {
@@ -156,6 +159,9 @@ enum class Refusal : std::uint8_t {
     rate_zero,
     rate_above_device,
     rate_above_ceiling,
+    early_check_open,       // the rate is raised only when the early check is in and shows no flagged change
+    needs_restart,          // it was stopped for a suspected reaction: it goes on only on a clinician's word
+    restart_barred,         // not after what was seen
     total_goes_back,        // a device's total below an earlier one, without having been zeroed
     total_beyond_bag,
     back_to_stock_spiked,   // once spiked nothing goes back to stock
@@ -169,6 +175,6 @@ enum class Refusal : std::uint8_t {
     check_unknown,          // the protocol has no such check
     nothing_to_clear,
 };
-inline constexpr int refusal_count = 48;
+inline constexpr int refusal_count = 51;
 
 }  // namespace hangtime

@@ -46,6 +46,9 @@ std::string_view code(EventKind value) {
     case EventKind::bag_kept: return "bag_kept";
     case EventKind::charted: return "charted";
     case EventKind::withdrawn: return "withdrawn";
+    case EventKind::action_done: return "action_done";
+    case EventKind::ceiling_lowered: return "ceiling_lowered";
+    case EventKind::restarted: return "restarted";
     }
     return {};
 }
@@ -298,6 +301,9 @@ std::string_view code(Refusal value) {
     case Refusal::rate_zero: return "rate_zero";
     case Refusal::rate_above_device: return "rate_above_device";
     case Refusal::rate_above_ceiling: return "rate_above_ceiling";
+    case Refusal::early_check_open: return "early_check_open";
+    case Refusal::needs_restart: return "needs_restart";
+    case Refusal::restart_barred: return "restart_barred";
     case Refusal::total_goes_back: return "total_goes_back";
     case Refusal::total_beyond_bag: return "total_beyond_bag";
     case Refusal::back_to_stock_spiked: return "back_to_stock_spiked";

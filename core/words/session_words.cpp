@@ -44,6 +44,9 @@ std::string_view name(EventKind value) {
     case EventKind::bag_kept: return "Empty bag kept";
     case EventKind::charted: return "Charted";
     case EventKind::withdrawn: return "Taken back";
+    case EventKind::action_done: return "Done";
+    case EventKind::ceiling_lowered: return "Slowed down";
+    case EventKind::restarted: return "Went on after a suspected reaction";
     }
     return {};
 }
@@ -321,6 +324,11 @@ std::string_view sentence(Refusal value) {
     case Refusal::rate_zero: return "A rate of nothing is a pause.";
     case Refusal::rate_above_device: return "The device cannot run so fast.";
     case Refusal::rate_above_ceiling: return "That is above the highest rate allowed. Read the running rate again.";
+    case Refusal::early_check_open:
+        return "The early check is not in, or it shows a change. The rate stays, unless a clinician decides otherwise.";
+    case Refusal::needs_restart:
+        return "It was stopped for a suspected reaction. It goes on only on a clinician's word, as a restart.";
+    case Refusal::restart_barred: return "After what was seen it does not go on.";
     case Refusal::total_goes_back: return "The total is lower than before, and the device was not zeroed. Read it again.";
     case Refusal::total_beyond_bag: return "That is more than the bag and the line hold. Read it again.";
     case Refusal::back_to_stock_spiked: return "A bag that was spiked never goes back to stock. It goes to the blood bank.";

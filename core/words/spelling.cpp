@@ -111,6 +111,7 @@ std::string_view code(CeilingKind value) {
     case CeilingKind::overload_risk: return "overload_risk";
     case CeilingKind::order: return "order";
     case CeilingKind::device: return "device";
+    case CeilingKind::slowed: return "slowed";
     }
     return {};
 }

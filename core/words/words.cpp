@@ -119,6 +119,7 @@ std::string_view name(CeilingKind value) {
         case CeilingKind::overload_risk: return "highest rate by weight at risk of overload";
         case CeilingKind::order: return "highest rate by the order";
         case CeilingKind::device: return "highest rate of the device";
+        case CeilingKind::slowed: return "slowed down to";
     }
     return {};
 }

@@ -60,7 +60,7 @@ TEST_CASE("every code is spelled and named, each differently") {
     spelled_and_named<CheckState>(7);
     spelled_and_named<Verdict>(3);
     spelled_and_named<StageKind>(3);
-    spelled_and_named<CeilingKind>(6);
+    spelled_and_named<CeilingKind>(7);
     spelled_and_named<RateRule>(6);
     spelled_and_named<Severity>(3);
     spelled_and_named<Clearing>(3);

@@ -1,0 +1,110 @@
+#include "core/observe/change.hpp"
+#include "core/observe/overload.hpp"
+#include "core/observe/reaction.hpp"
+#include "core/session/fold.hpp"
+
+namespace hangtime::fold {
+
+namespace {
+
+bool has_started(const Session& s) { return s.state.times.start && s.state.times.start->happened; }
+bool runs(const Session& s) { return has_started(s) && !s.state.run.ended; }
+
+// Keeps what was seen; true where it shows a change from the baseline that says: hold and ask.
+bool keep_set(Session& s, const Event& e) {
+    const auto& f = facts_of<facts::Observed>(e);
+    s.sets.push_back({e.number, f.kind, f.index, f.extra, e.at, f.set});
+    if (f.kind == CheckKind::baseline && !f.extra) return false;
+    const std::optional<Change> change = change_of(s, s.sets.back());
+    return change && change->stops();
+}
+
+}  // namespace
+
+Refused observed(Session& s, const Event& e) {
+    const auto& f = facts_of<facts::Observed>(e);
+    if (f.extra) {
+        keep_set(s, e);
+        return std::nullopt;
+    }
+    const CheckRules& rules = s.protocol->checks;
+    const auto index = static_cast<std::size_t>(f.index);
+    switch (f.kind) {
+    case CheckKind::baseline:
+        if (has_started(s)) return Refusal::started_already;
+        break;
+    case CheckKind::early:
+        if (index >= rules.early.size()) return Refusal::check_unknown;
+        break;
+    case CheckKind::after:
+        if (index >= rules.after.size()) return Refusal::check_unknown;
+        break;
+    case CheckKind::interval:
+        if (index >= most_checks) return Refusal::check_unknown;
+        break;
+    case CheckKind::start:
+    case CheckKind::end: break;
+    }
+    if (f.kind != CheckKind::baseline && !has_started(s)) return Refusal::not_started;
+    if ((f.kind == CheckKind::end || f.kind == CheckKind::after) && !s.state.run.ended) return Refusal::not_ended;
+    for (CheckDone& done : s.state.checks_done)
+        if (done.kind == f.kind && done.index == f.index) {
+            // Taken again: the baseline is the later one, a check stays the first that counted.
+            if (f.kind == CheckKind::baseline) done.when = e.at;
+            keep_set(s, e);
+            return std::nullopt;
+        }
+    s.state.checks_done.add({f.kind, f.index, e.at, keep_set(s, e)});
+    return std::nullopt;
+}
+
+// One press stops the clock of delivery at that moment; also long after the end (hazard 17).
+Refused reaction_suspected(Session& s, const Event& e) {
+    if (!has_started(s)) return Refusal::not_started;
+    s.reaction = e.at.at;
+    s.actions.clear();
+    s.actions.push_back({ActionKind::stop, e.at.at});
+    if (runs(s)) {
+        if (!s.state.run.paused()) begin_flow(s, e.at.at, {}, true);
+        s.pause_reason = PauseReason::symptoms;
+        s.phase = Phase::paused;
+    }
+    return std::nullopt;
+}
+
+Refused action_done(Session& s, const Event& e) {
+    if (!s.reaction) return Refusal::not_started;
+    s.actions.push_back({facts_of<facts::ActionTicked>(e).action, e.at.at});
+    return std::nullopt;
+}
+
+// Slowing down is an action of its own: the rest runs at most at this, and the plan is reckoned again.
+Refused ceiling_lowered(Session& s, const Event& e) {
+    const Rate most = facts_of<facts::CeilingLowered>(e).most;
+    if (!runs(s)) return has_started(s) ? Refusal::ended_already : Refusal::not_started;
+    if (const auto refused = rate_is_possible(s, most)) return refused;
+    s.state.slowed_to = most;
+    if (!s.state.run.paused() && s.state.run.rate_in_force() > most) {
+        begin_flow(s, e.at.at, most, false);
+        s.state.run.rate_was_set = true;
+    }
+    return std::nullopt;
+}
+
+// Only what the protocol calls mild, on a clinician's word, at a rate that is given; no limit has moved.
+Refused restarted(Session& s, const Event& e) {
+    const auto& f = facts_of<facts::Restarted>(e);
+    if (!runs(s)) return has_started(s) ? Refusal::ended_already : Refusal::not_started;
+    if (!s.reaction || !s.state.run.paused()) return Refusal::not_paused;
+    if (const auto refused = rate_is_possible(s, f.rate)) return refused;
+    const RestartAnswer answer =
+        restart_of(s.protocol->reaction, worst_since(s, *s.reaction), f.identity_agrees, *s.reaction, e.at.at, {});
+    if (answer.may == Restart::no) return Refusal::restart_barred;
+    begin_flow(s, e.at.at, f.rate, false);
+    s.state.run.rate_was_set = true;
+    s.pause_reason = PauseReason::waiting_for_word;
+    s.phase = Phase::running;
+    return std::nullopt;
+}
+
+}  // namespace hangtime::fold
