@@ -5,7 +5,7 @@ namespace hangtime::cli {
 namespace {
 
 constexpr const char* command_names =
-    "sheet, protocol, card, scan, compatible or replay (hangtime --help says more)";
+    "sheet, protocol, card, scan, compatible, replay or observe (hangtime --help says more)";
 
 std::optional<Command> command_from(const std::string& word) {
     if (word == "sheet") return Command::sheet;
@@ -14,6 +14,7 @@ std::optional<Command> command_from(const std::string& word) {
     if (word == "scan") return Command::scan;
     if (word == "compatible") return Command::compatible;
     if (word == "replay") return Command::replay;
+    if (word == "observe") return Command::observe;
     return std::nullopt;
 }
 
@@ -33,7 +34,8 @@ std::string options_of(Command command) {
         case Command::card: return "--as, --out, --help";
         case Command::scan: return "--as, --help; after -- everything is taken for a scan";
         case Command::replay: return "--as, --at, --out, --help";
-        case Command::compatible: return "--as, --protocol, --protocols, --out, --help";
+        case Command::compatible:
+        case Command::observe: return "--as, --protocol, --protocols, --out, --help";
     }
     return {};
 }
@@ -42,7 +44,7 @@ std::string options_of(Command command) {
 std::string* place_of(Options& options, const std::string& name) {
     const Command command = *options.command;
     const bool sheet = command == Command::sheet;
-    const bool rules = sheet || command == Command::compatible;
+    const bool rules = sheet || command == Command::compatible || command == Command::observe;
     if (name == "--out" && command != Command::scan) return &options.out;
     if (name == "--now" && sheet) return &options.now;
     if (name == "--at" && command == Command::replay) return &options.at;
@@ -59,6 +61,7 @@ bool takes(Command command, Format format) {
         case Command::scan: return format == Format::text || format == Format::json;
         case Command::replay: return format == Format::text || format == Format::html || format == Format::json;
         case Command::compatible:
+        case Command::observe:
             return format == Format::text || format == Format::html || format == Format::json;
     }
     return false;
@@ -71,7 +74,8 @@ std::string forms_of(Command command) {
         case Command::card: return "text or html";
         case Command::scan: return "text or json";
         case Command::replay:
-        case Command::compatible: return "text, html or json";
+        case Command::compatible:
+        case Command::observe: return "text, html or json";
     }
     return {};
 }
@@ -82,6 +86,7 @@ Result<Done> check_count(const Options& options) {
         case Command::sheet:
         case Command::card:
         case Command::replay:
+        case Command::observe:
         case Command::protocol: {
             const std::size_t most = *options.command == Command::protocol ? 2 : 1;
             if (count == 0) return Error{"", "no file is given", "a file, or - for standard input"};
@@ -183,6 +188,7 @@ std::string help_text(std::optional<Command> command) {
                "  hangtime scan STRING...       what the bar codes of a bag say, or why they are refused\n"
                "  hangtime compatible COMPONENT which groups fit which, under a protocol\n"
                "  hangtime replay LOG           the reckoning of a session's log, at any moment\n"
+               "  hangtime observe FILE         what changed from the baseline, and by which rule\n"
                "  hangtime COMMAND --help       more about a command\n\n"
                "FILE is JSON; - is standard input.\n" +
                exit_status + "\n" + not_a_device;
@@ -257,6 +263,19 @@ std::string help_text(std::optional<Command> command) {
                    "  --out FILE           writes there in place of standard output\n\n"
                    "Exit status: 0; 1 the rules say nothing about it, or it is not covered; 2 bad input or "
                    "usage.\n\n" +
+                   not_a_device;
+        case Command::observe:
+            return "hangtime observe FILE [options]\n\n"
+                   "Reads a baseline and the sets of observations after it "
+                   "(core/report/observations.schema.json)\n"
+                   "and prints each sign against its baseline, what changed by which rule, what could not\n"
+                   "be compared, and an early-warning score beside it. Any new symptom is enough to stop;\n"
+                   "what is not listed is not ruled out.\n\n"
+                   "  --as FORM            text (the default), html or json\n"
+                   "  --protocol FILE      the local rules; must be those that the file names\n"
+                   "  --protocols FOLDER   where rules are looked up by their id; otherwise as for sheet\n"
+                   "  --out FILE           writes there in place of standard output\n\n"
+                   "Exit status: 0 no set asks to hold; 1 one does; 2 bad input or usage.\n\n" +
                    not_a_device;
     }
     return {};

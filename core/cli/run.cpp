@@ -12,6 +12,8 @@
 #include "core/plan/protocol_sheet.hpp"
 #include "core/plan/session_sheet.hpp"
 #include "core/protocol/read.hpp"
+#include "core/report/observe_file.hpp"
+#include "core/report/observe_sheet.hpp"
 #include "core/session/read.hpp"
 #include "core/session/record.hpp"
 #include "core/words/words.hpp"
@@ -270,6 +272,28 @@ Outcome run_compatible(const Options& options) {
     return delivered(options, status, written_as(options.as, document, {}));
 }
 
+Outcome run_observe(const Options& options) {
+    const std::string file = shown(options.files[0]);
+    const Result<std::string> text = read_file(options.files[0]);
+    if (!text.ok()) return refused(file, text.error());
+    const Result<std::string> id = read_observe_protocol(text.value());
+    if (!id.ok()) return refused(file, id.error());
+    const Result<std::string> path = protocol_path(options, id.value());
+    if (!path.ok()) return refused(file, path.error());
+    Outcome failure;
+    const auto protocol = load_protocol(path.value(), failure);
+    if (!protocol) return failure;
+    const Result<ObserveFile> read = read_observe_file(text.value(), *protocol);
+    if (!read.ok()) return refused(file, read.error());
+    const RuleSet& rules = chosen_rules(*protocol, read.value());
+    const Status status =
+        asks_to_hold(*protocol, rules, read.value()) ? Status::does_not_fit : Status::fits;
+    if (options.as == Format::json)
+        return delivered(options, status, observe_json(*protocol, rules, read.value()));
+    const sheet::Document document = observe_sheet(*protocol, rules, read.value());
+    return delivered(options, status, written_as(options.as, document, {}));
+}
+
 }  // namespace
 
 Outcome run(const std::vector<std::string>& words) {
@@ -284,6 +308,7 @@ Outcome run(const std::vector<std::string>& words) {
         case Command::replay: return run_replay(options);
         case Command::scan: return run_scan(options);
         case Command::compatible: return run_compatible(options);
+        case Command::observe: return run_observe(options);
     }
     return {};
 }

@@ -127,9 +127,11 @@ std::string rule_text_of(const ObserveRules& rules, const RuleSet& set, const Pr
         case PromptCode::lung_sounds_new:
         case PromptCode::site_worse:
         case PromptCode::urine_changed: return "any new sign";
-        case PromptCode::baseline_symptom:
-        case PromptCode::baseline_fever:
-        case PromptCode::baseline_out_of_range: break;
+        case PromptCode::baseline_symptom: return "any symptom before the start";
+        case PromptCode::baseline_fever: return joined({"above ", figure_text(prompt.figures[2], {})});
+        case PromptCode::baseline_out_of_range:
+            return prompt.basis.source == Basis::no_source ? "out of the middle band of the early-warning score"
+                                                           : "would meet a limit of these rules by itself";
     }
     return {};
 }

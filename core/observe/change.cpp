@@ -166,7 +166,7 @@ private:
                           : signs.has(OverloadSign::crackles)           ? Sign::lungs
                                                                         : Sign::symptoms;
         add(PromptCode::breathing_worse, Severity::caution, sign, rules_.breathing.basis);
-        out_.prompts.back().overload = signs;
+        out_.prompts.back().overload = signs.of_breathing();
         if (!signs.prompt()) return;
         add(PromptCode::overload_signs, Severity::stop, Sign::systolic, rules_.pressure_rise.basis);
         out_.prompts.back().overload = signs;

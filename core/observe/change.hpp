@@ -58,8 +58,7 @@ Prompts baseline_of(const ObserveRules& rules, const RuleSet& set, const Person&
 using CaseQuestions = FixedList<CaseQuestion, case_question_count>;
 CaseQuestions questions_for(const Change& change);
 
-/// The rule behind a prompt in words: "at least 38.0 °C and up by at least 1.0 °C". Empty where a prompt
-/// rests on no number.
+/// The rule behind a prompt in words: "at least 38.0 °C and up by at least 1.0 °C".
 std::string rule_text_of(const ObserveRules& rules, const RuleSet& set, const Prompt& prompt);
 
 }  // namespace hangtime

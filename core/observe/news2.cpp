@@ -73,7 +73,7 @@ News2 news2(const Person& person, const Observation& set) {
     if (too_young) out.limits.add(ScoreLimit::not_for_this_age);
     if (!person.age) out.limits.add(ScoreLimit::age_not_recorded);
     if (person.pregnant == true) out.limits.add(ScoreLimit::not_in_pregnancy);
-    if (!out.complete()) out.limits.add(ScoreLimit::incomplete);
+    if (out.given && !out.complete()) out.limits.add(ScoreLimit::incomplete);
     bool three = false;
     for (const std::int8_t p : out.points) {
         if (p > 0) out.total += p;

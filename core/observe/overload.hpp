@@ -24,7 +24,8 @@ struct OverloadSigns {
     constexpr void add(OverloadSign s, bool there) {
         if (there) bits = static_cast<std::uint16_t>(bits | 1u << static_cast<unsigned>(s));
     }
-    constexpr bool breathing() const { return (bits & 0x1F) != 0; }  // any of the first five
+    constexpr OverloadSigns of_breathing() const { return {static_cast<std::uint16_t>(bits & 0x1F)}; }
+    constexpr bool breathing() const { return of_breathing().bits != 0; }  // any of the first five
     constexpr bool pressure() const { return (bits & 0xE0) != 0; }   // any of the next three
     constexpr bool prompt() const { return breathing() && pressure(); }
 

@@ -1,7 +1,7 @@
 #pragma once
 
 /// Numbers for the sources that a document cites, in the order in which it cites them. Only core/plan
-/// includes this.
+/// and core/report include this.
 
 #include "core/protocol/protocol.hpp"
 #include "core/sheet/document.hpp"

@@ -85,7 +85,7 @@ TEST_CASE("a scan that is refused is repeated nowhere, not even in an error") {
 }
 
 TEST_CASE("help for each command, with status 0 and nothing on standard error") {
-    for (const char* command : {"sheet", "protocol", "card", "scan", "compatible"}) {
+    for (const char* command : {"sheet", "protocol", "card", "scan", "compatible", "observe"}) {
         const Outcome outcome = run({command, "--help"});
         CHECK(outcome.status == Status::fits);
         CHECK(outcome.err.empty());

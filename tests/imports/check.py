@@ -20,7 +20,8 @@ BELOW["match"] = BELOW["observe"] = {"protocol"}
 BELOW["session"] = {"protocol", "match", "observe"}
 BELOW["reckon"] = BELOW["session"] | {"session"}
 BELOW["round"] = BELOW["rehearse"] = BELOW["plan"] = BELOW["reckon"] | {"reckon"}  # plan: its documents
-BELOW["cli"] = BELOW["round"] | {"round", "rehearse", "plan"}
+BELOW["report"] = BELOW["plan"] | {"plan"}  # documents about observations and reactions
+BELOW["cli"] = BELOW["round"] | {"round", "rehearse", "plan", "report"}
 
 WEB_FOLDERS_BELOW = {  # what each folder of web/ must not see
     "widgets": {"screens"},

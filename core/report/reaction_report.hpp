@@ -1,0 +1,51 @@
+#pragma once
+
+/// The report of a suspected reaction for the blood bank, and the slip about late symptoms, as documents.
+/// Both are built from plain values and hold nothing that says who anybody is: a space is left for what the
+/// ward's own form adds. Clock times and elapsed times, no dates.
+///
+/// How a session uses it: fill ReactionReport from the log (the volume and the rates from the reckoning at
+/// the moment of the stop) and write the document with core/sheet. What was not recorded stays unset and is
+/// said to be so.
+
+#include "core/component.hpp"
+#include "core/observe/reaction.hpp"
+#include "core/report/observe_sheet.hpp"
+#include "core/words/format.hpp"
+
+#include <string>
+#include <vector>
+
+namespace hangtime {
+
+struct ReportedRate {
+    Instant from{};
+    Rate rate{};
+};
+
+struct ReactionReport {
+    DayClock day{};
+    std::optional<Component> component{};
+    std::string bag_digits{}, object{};      // the last digits and the spoken name; may be empty
+    Person person{};
+    std::optional<Instant> issued{}, started{};
+    Instant stopped{};
+    std::optional<Volume> given{}, bag{};
+    std::vector<ReportedRate> rates;
+    TimedSet baseline{};
+    std::vector<TimedSet> sets;              // since the start, in order
+    std::vector<bool> charted;               // along `sets`; shorter: the rest is not charted
+    std::vector<ActionDone> done;
+    std::optional<bool> identity_agrees{};
+    FluidParts fluid{};
+    std::optional<Instant> latest_end{};
+    Instant now{};
+};
+
+sheet::Document reaction_report(const Protocol& protocol, const RuleSet& rules, const ReactionReport& report);
+
+/// For the person who goes home: what to look out for and for how long, and that help is to be called. Where
+/// to call is left for a pen.
+sheet::Document late_symptoms_slip(const Protocol& protocol);
+
+}  // namespace hangtime
