@@ -91,6 +91,7 @@ public:
         case Phase::ended: ended(); break;
         case Phase::closed: closed(); break;
         }
+        react();
         if (out_.to_do.empty()) add(Doing::finished, now_);
     }
 
@@ -99,14 +100,36 @@ private:
         out_.to_do.add({what, at, at <= now_, check, rate, latest});
     }
 
+    // Before everything else, until each action of the list is ticked: also after the end.
+    void react() {
+        if (!s_.reaction) return;
+        const ReactionRules& rules = s_.protocol->reaction;
+        const ActionList list = action_list(rules, s_.actions);
+        bool open = false;
+        for (const ActionLine& line : list) open = open || !line.at;
+        std::optional<Instant> last;
+        for (const ObservedSet& set : s_.sets)
+            if (set.when.at >= *s_.reaction) last = set.when.at;
+        const Instant observe = next_observations(rules, *s_.reaction, last);
+        if (s_.phase == Phase::paused) add(Doing::observe, observe);
+        if (open) add(Doing::react, *s_.reaction);
+        sort();
+        for (std::size_t i = out_.to_do.size(); open && i-- > 1;)
+            if (out_.to_do[i].what == Doing::react) std::swap(out_.to_do[i], out_.to_do[i - 1]);
+    }
+
     void preparing() {
+        if (s_.refused) {
+            if (out_.uncharted > 0) add(Doing::chart, now_);
+            return;
+        }
         if (!s_.ordered) add(Doing::enter_order, now_);
         else if (out_.open_before_call) add(Doing::get_ready, now_);
         else add(Doing::call, now_);
     }
 
     void before_start() {
-        const bool closed = s_.match.standing == MatchStanding::differed;
+        const bool closed = s_.match.standing == MatchStanding::differed || s_.refused;
         if (closed) {
             add(Doing::dispose, now_);
             return;
@@ -141,8 +164,9 @@ private:
 
     void running() {
         if (r_.planned && r_.judgement.verdict == Verdict::does_not_fit) add(Doing::ask_about_limit, now_);
-        if (s_.phase == Phase::paused) add(Doing::go_on, now_, -1, s_.state.run.rate_in_force(), r_.judgement.latest_start);
-        else if (out_.attended_until && now_ < *out_.attended_until) add(Doing::stay, *out_.attended_until);
+        const bool held = s_.reaction && s_.pause_reason == PauseReason::symptoms;  // goes on only as a restart
+        if (s_.phase == Phase::paused && !held) add(Doing::go_on, now_, -1, s_.state.run.rate_in_force(), r_.judgement.latest_start);
+        else if (s_.phase == Phase::running && out_.attended_until && now_ < *out_.attended_until) add(Doing::stay, *out_.attended_until);
         checks(false);
         for (const Step& step : r_.next) {
             if (step.kind == StepKind::raise_rate) add(Doing::raise_rate, step.at, -1, step.rate);

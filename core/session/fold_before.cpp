@@ -17,6 +17,18 @@ ItemState stands(ItemHow how) {
     return ItemState::waived;
 }
 
+// The check at or after the end of the last unit is the baseline of the next one, as far as its window goes.
+void end_check_as_baseline(const Session& last, Session& next) {
+    for (const ObservedSet& set : last.sets) {
+        if (set.extra || (set.kind != CheckKind::end && set.kind != CheckKind::after)) continue;
+        next.state.checks_done.clear();
+        next.state.checks_done.add({CheckKind::baseline, 0, set.when});
+        next.sets = {set};
+        next.sets.front().kind = CheckKind::baseline;
+        next.sets.front().index = 0;
+    }
+}
+
 }  // namespace
 
 bool unit_is_closed(const Session& s) { return s.disposal.has_value() || s.match.standing == MatchStanding::differed; }
@@ -101,10 +113,7 @@ Refused requested(Session& s, const Event& e) {
         if (again) {
             next = s;
             begin_next_unit(next);
-            // The check after the last unit may be the baseline of this one, as far as its window goes.
-            for (const CheckDone& done : s.state.checks_done)
-                if (done.kind == CheckKind::end || done.kind == CheckKind::after)
-                    next.state.checks_done.add({CheckKind::baseline, 0, done.when});
+            if (s.protocol->round && s.protocol->round->end_check_is_baseline.value) end_check_as_baseline(s, next);
         }
         if (first_open(again ? next : s, true, e.at.at)) return Refusal::not_ready;
         if (again) s = std::move(next);

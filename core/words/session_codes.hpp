@@ -118,7 +118,7 @@ enum class Phase : std::uint8_t {
 /// What to do; in the order in which it usually comes.
 enum class Doing : std::uint8_t {
     enter_order, get_ready, call, wait_for_unit, decide, match, prime, hang, connect, settle_open, start, stay,
-    observe, raise_rate, go_on, look_at_end, clear_line, end, ask_about_limit, dispose, chart, finished,
+    observe, raise_rate, go_on, look_at_end, clear_line, end, ask_about_limit, dispose, chart, react, finished,
 };
 
 /// Why a record is refused.

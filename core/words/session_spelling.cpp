@@ -258,6 +258,7 @@ std::string_view code(Doing value) {
     case Doing::ask_about_limit: return "ask_about_limit";
     case Doing::dispose: return "dispose";
     case Doing::chart: return "chart";
+    case Doing::react: return "react";
     case Doing::finished: return "finished";
     }
     return {};

@@ -281,6 +281,7 @@ std::string_view name(Doing value) {
     case Doing::ask_about_limit: return "Ask about the limit";
     case Doing::dispose: return "Say where the bag goes";
     case Doing::chart: return "Chart what is not charted";
+    case Doing::react: return "Follow the list for a suspected reaction";
     case Doing::finished: return "Nothing more to do";
     }
     return {};
