@@ -10,8 +10,8 @@
 #include "core/plan/plan_sheet.hpp"
 #include "core/plan/plan_words.hpp"
 #include "core/plan/protocol_sheet.hpp"
-#include "core/plan/session_sheet.hpp"
 #include "core/protocol/read.hpp"
+#include "core/report/session_report.hpp"
 #include "core/report/observe_file.hpp"
 #include "core/report/observe_sheet.hpp"
 #include "core/session/read.hpp"
@@ -110,7 +110,7 @@ Outcome run_replay(const Options& options) {
     const Status status = good ? Status::fits : Status::does_not_fit;
     Outcome out = delivered(options, status,
                             options.as == Format::json ? replay_json(log, *live)
-                                                       : written_as(options.as, session_sheet(log, *live), now));
+                                                       : written_as(options.as, session_document(log, *live), now));
     if (out.status == status) out.err += damaged;
     return out;
 }

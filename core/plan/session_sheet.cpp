@@ -14,6 +14,11 @@ using sheet::Document;
 using sheet::Role;
 using sheet::Table;
 
+std::string said(const Event& e, const DayClock& day) {
+    const std::string text = record_text(e, day);
+    return joined({name(e.kind), text.empty() ? "" : ": ", text});
+}
+
 void add_uncharted(Document& d, const Log& log, const DayClock& day) {
     const Session& s = log.session();
     if (s.uncharted() == 0) return;
@@ -26,7 +31,7 @@ void add_uncharted(Document& d, const Log& log, const DayClock& day) {
         const auto n = static_cast<std::size_t>(e.number);
         const bool open = n < s.to_chart.size() && s.to_chart[n] && !(n < s.is_charted.size() && s.is_charted[n]);
         if (!open || log.is_void(e.number)) continue;
-        table.add_row({record_time_text(e, day), joined({name(e.kind), ": ", record_text(e, day)}), ""});
+        table.add_row({record_time_text(e, day), said(e, day), ""});
     }
     d.table(std::move(table));
 }
@@ -82,6 +87,8 @@ Document session_sheet(const Log& log, const Live& live) {
     d.title = plan.title;
     d.start = plan.start;
     if (s.rehearsal) d.headline("Rehearsal: nothing here is about a real person");
+    if (s.reaction) d.headline(joined({"A reaction is suspected since ", clock_text(*s.reaction, day), "."}));
+    if (s.refused) d.headline(joined({"The person refuses, since ", clock_text(*s.refused, day), "."}));
     d.fact("State", name(s.phase));
     if (live.reckoning.live) {
         const RunningBand& r = live.running;

@@ -163,9 +163,10 @@ private:
     }
 
     void running() {
-        if (r_.planned && r_.judgement.verdict == Verdict::does_not_fit) add(Doing::ask_about_limit, now_);
         const bool held = s_.reaction && s_.pause_reason == PauseReason::symptoms;  // goes on only as a restart
-        if (s_.phase == Phase::paused && !held) add(Doing::go_on, now_, -1, s_.state.run.rate_in_force(), r_.judgement.latest_start);
+        if (held) return;
+        if (r_.planned && r_.judgement.verdict == Verdict::does_not_fit) add(Doing::ask_about_limit, now_);
+        if (s_.phase == Phase::paused) add(Doing::go_on, now_, -1, s_.state.run.rate_in_force(), r_.judgement.latest_start);
         else if (s_.phase == Phase::running && out_.attended_until && now_ < *out_.attended_until) add(Doing::stay, *out_.attended_until);
         checks(false);
         for (const Step& step : r_.next) {

@@ -70,6 +70,7 @@ void begin_next_unit(Session& s) {
     s.disposal.reset();
     s.reaction.reset();
     s.actions.clear();
+    s.identity_agrees.reset();
     s.sets.clear();
     for (const Item item : {Item::baseline, Item::plan_fits, Item::second_checker, Item::bag_looked_at, Item::match,
                             Item::in_date, Item::only_saline, Item::line_connected, Item::rate_read_back})

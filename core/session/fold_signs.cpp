@@ -100,6 +100,7 @@ Refused restarted(Session& s, const Event& e) {
     const RestartAnswer answer =
         restart_of(s.protocol->reaction, worst_since(s, *s.reaction), f.identity_agrees, *s.reaction, e.at.at, {});
     if (answer.may == Restart::no) return Refusal::restart_barred;
+    s.identity_agrees = f.identity_agrees;
     begin_flow(s, e.at.at, f.rate, false);
     s.state.run.rate_was_set = true;
     s.pause_reason = PauseReason::waiting_for_word;

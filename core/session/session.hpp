@@ -89,6 +89,7 @@ struct Session {
     StopReason stop_reason{};
     std::vector<ObservedSet> sets;    // in the order of time
     std::optional<Instant> reaction, refused;
+    std::optional<bool> identity_agrees;  // the check at the bedside after the stop
     std::vector<ActionDone> actions;  // since the reaction was suspected; the first is the stop
     std::optional<RefusalReason> refusal_reason;
     std::optional<Disposal> disposal;

@@ -1,0 +1,135 @@
+#include "core/report/session_report.hpp"
+
+#include "core/plan/record_words.hpp"
+#include "core/plan/session_sheet.hpp"
+#include "core/words/observe_words.hpp"
+#include "core/words/words.hpp"
+
+namespace hangtime {
+
+namespace {
+
+bool started(const Session& s) { return s.state.times.start && s.state.times.start->happened; }
+
+Instant zero_of(const Session& s) {
+    if (started(s)) return s.state.times.start->when.at;
+    return s.sets.empty() ? s.opened : s.sets.front().when.at;
+}
+
+// The first component that reached the vein, moved by the device before it: the saline that filled the line.
+Volume saline_in(const Session& s, Volume moved) {
+    const Volume filled = s.state.line.primed_with == Primed::saline ? s.state.line.holds : Volume{};
+    return moved < filled ? moved : filled;
+}
+
+void add_prompts(sheet::Document& d, const Session& s) {
+    const ObservedSet* baseline = baseline_set(s);
+    const ObserveRules& rules = s.protocol->observations;
+    if (rules.rule_sets.empty() || s.sets.empty()) return;
+    d.heading(joined({"What changed, by the rules \"", rules.rule_sets.front().title, "\""}));
+    const Instant zero = zero_of(s);
+    const Observation none;
+    for (const ObservedSet& set : s.sets) {
+        const bool is_baseline = baseline && set.number == baseline->number;
+        const std::string when = is_baseline ? "Baseline" : elapsed_text(set.when.at - zero);
+        if (is_baseline) {
+            for (const Prompt& p : baseline_of(rules, rules.rule_sets.front(), person_of(s), set.set))
+                d.item(joined({when, ": ", prompt_text(p, none, set.set)}));
+            continue;
+        }
+        const auto change = change_of(s, set);
+        if (!change) continue;
+        for (const Prompt& p : change->prompts)
+            d.item(joined({when, ": ", prompt_text(p, baseline->set, set.set)}));
+        const std::string missing = missing_text(*change);
+        if (!missing.empty()) d.item(joined({when, ", not compared: ", missing}));
+    }
+    d.paragraph(std::string(any_symptom_sentence()));
+}
+
+void add_actions(sheet::Document& d, const Session& s, const DayClock& day) {
+    if (!s.reaction) return;
+    sheet::Table table;
+    table.caption = "Since a reaction was suspected";
+    table.add_column("What");
+    table.add_column("When", sheet::Role::time);
+    for (const ActionLine& line : action_list(s.protocol->reaction, s.actions))
+        table.add_row({name(line.kind), line.at ? clock_text(*line.at, day) : std::string("open")});
+    d.table(std::move(table));
+}
+
+}  // namespace
+
+ObserveFile observations_of(const Session& s) {
+    ObserveFile out;
+    out.protocol = s.protocol->id;
+    out.person = person_of(s);
+    const Instant zero = zero_of(s);
+    const ObservedSet* baseline = baseline_set(s);
+    if (baseline) out.baseline = {baseline->when.at - zero, baseline->set};
+    for (const ObservedSet& set : s.sets)
+        if (!baseline || set.number != baseline->number) out.sets.push_back({set.when.at - zero, set.set});
+    return out;
+}
+
+FluidParts fluid_of(const Session& s, const Live& live) {
+    FluidParts parts{};
+    parts.component = live.running.given;
+    parts.priming = saline_in(s, live.running.pushed);
+    // What pushed the component out of the line at the end went in behind it; it has reached the vein only in part.
+    const Volume bag = bag_at_start(s.state);
+    const Volume beyond = live.running.pushed > bag ? live.running.pushed - bag : Volume{};
+    parts.clearing = beyond;
+    if (parts.component + parts.priming + parts.clearing > live.running.pushed)
+        parts.clearing = live.running.pushed > parts.component + parts.priming
+                             ? live.running.pushed - parts.component - parts.priming
+                             : Volume{};
+    return parts;
+}
+
+ReactionReport reaction_report_of(const Session& s, const Live& live) {
+    ReactionReport out;
+    out.day = day_clock_of(s);
+    out.component = s.state.unit.component;
+    if (s.digits) out.bag_digits = std::string(s.digits->data(), s.digits->size());
+    out.object = name(s.object);
+    out.person = person_of(s);
+    if (s.state.times.issued) out.issued = s.state.times.issued->at;
+    if (started(s)) out.started = s.state.times.start->when.at;
+    out.stopped = s.reaction.value_or(live.reckoning.now);
+    out.given = given_of(s.state, s.state.run.moved_at(out.stopped));
+    out.bag = s.state.unit.bag;
+    for (const Flow& flow : s.state.run.flows)
+        if (flow.from < out.stopped && (out.rates.empty() || out.rates.back().rate != flow.rate))
+            out.rates.push_back({flow.from, flow.rate});
+    const ObserveFile seen = observations_of(s);
+    out.baseline = seen.baseline;
+    out.sets = seen.sets;
+    const ObservedSet* baseline = baseline_set(s);
+    for (const ObservedSet& set : s.sets) {
+        if (baseline && set.number == baseline->number) continue;
+        const auto n = static_cast<std::size_t>(set.number);
+        out.charted.push_back(n < s.is_charted.size() && s.is_charted[n]);
+    }
+    out.done = s.actions;
+    out.identity_agrees = s.identity_agrees;
+    out.fluid = fluid_of(s, live);
+    out.latest_end = live.reckoning.finish_by;
+    out.now = live.reckoning.now;
+    return out;
+}
+
+sheet::Document session_document(const Log& log, const Live& live) {
+    sheet::Document d = session_sheet(log, live);
+    const Session& s = log.session();
+    if (s.sets.empty() && !s.reaction) return d;
+    d.part("Observations");
+    add_actions(d, s, day_clock_of(s));
+    add_prompts(d, s);
+    const ObserveFile seen = observations_of(s);
+    d.table(trend_table(seen.baseline, seen.sets));
+    d.fact("All fluid so far", fluid_text(fluid_of(s, live), s.state.recipient.weight));
+    return d;
+}
+
+}  // namespace hangtime

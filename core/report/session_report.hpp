@@ -1,0 +1,27 @@
+#pragma once
+
+/// What a session has to say about observations and reactions, out of its log: for the sheet, the screens and a
+/// replay.
+
+#include "core/reckon/live.hpp"
+#include "core/report/reaction_report.hpp"
+#include "core/session/log.hpp"
+
+#include <vector>
+
+namespace hangtime {
+
+/// The sets of a session against its baseline, in the order of time; the baseline empty where there is none. Times from
+/// the start, or from the first of them where it has not started.
+ObserveFile observations_of(const Session& session);
+
+/// All fluid that has gone in: component, saline that filled the line, saline that cleared it.
+FluidParts fluid_of(const Session& session, const Live& live);
+
+/// What the report to the blood bank takes. Only where a reaction was suspected.
+ReactionReport reaction_report_of(const Session& session, const Live& live);
+
+/// The session's sheet with its observations: in front of the plan what asks to hold, behind it the trend.
+sheet::Document session_document(const Log& log, const Live& live);
+
+}  // namespace hangtime
