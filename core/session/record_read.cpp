@@ -155,41 +155,45 @@ facts::RateSet read_rate(const json::Object& o) {
     return f;
 }
 
+template <class... Key>
+json::Object with_keys(const json::Field& f, Key... own) {
+    return f.object({"n", "at", "second", "noted", "what", "replaces", "sum", std::string_view(own)...});
+}
+
 // The keys that every record has, and those of its own kind.
 json::Object keys_of(const json::Field& f, EventKind kind) {
-#define HANGTIME_KEYS(...) return f.object({"n", "at", "second", "noted", "what", "replaces", "sum", ##__VA_ARGS__})
     switch (kind) {
-    case EventKind::opened: HANGTIME_KEYS("hangtime_log", "object", "rehearsal", "clock", "protocol");
-    case EventKind::clock_set: HANGTIME_KEYS("clock", "ahead_s", "jumped_s");
-    case EventKind::protocol_changed: HANGTIME_KEYS("protocol");
-    case EventKind::linked: HANGTIME_KEYS("object");
-    case EventKind::ordered: HANGTIME_KEYS("component", "order", "expected_ml");
-    case EventKind::recipient_told: HANGTIME_KEYS("recipient");
-    case EventKind::equipment_chosen: HANGTIME_KEYS("device", "line");
-    case EventKind::item_noted: HANGTIME_KEYS("item", "how", "units", "reason", "role", "emergency");
-    case EventKind::issued: HANGTIME_KEYS("component", "bag_ml", "expires_at", "thawed_at", "bag_digits");
-    case EventKind::storage_noted: HANGTIME_KEYS("change");
-    case EventKind::bag_temperature: HANGTIME_KEYS("bag_c");
-    case EventKind::match_noted: HANGTIME_KEYS("outcome", "step");
+    case EventKind::opened: return with_keys(f, "hangtime_log", "object", "rehearsal", "clock", "protocol");
+    case EventKind::clock_set: return with_keys(f, "clock", "ahead_s", "jumped_s");
+    case EventKind::protocol_changed: return with_keys(f, "protocol");
+    case EventKind::linked: return with_keys(f, "object");
+    case EventKind::ordered: return with_keys(f, "component", "order", "expected_ml");
+    case EventKind::recipient_told: return with_keys(f, "recipient");
+    case EventKind::equipment_chosen: return with_keys(f, "device", "line");
+    case EventKind::item_noted: return with_keys(f, "item", "how", "units", "reason", "role", "emergency");
+    case EventKind::issued: return with_keys(f, "component", "bag_ml", "expires_at", "thawed_at", "bag_digits");
+    case EventKind::storage_noted: return with_keys(f, "change");
+    case EventKind::bag_temperature: return with_keys(f, "bag_c");
+    case EventKind::match_noted: return with_keys(f, "outcome", "step");
     case EventKind::set_changed:
-    case EventKind::primed: HANGTIME_KEYS("with", "holds_ml", "lost_ml");
-    case EventKind::device_total: HANGTIME_KEYS("total", "total_ml");
+    case EventKind::primed: return with_keys(f, "with", "holds_ml", "lost_ml");
+    case EventKind::device_total: return with_keys(f, "total", "total_ml");
     case EventKind::started:
-    case EventKind::rate_set: HANGTIME_KEYS("rate_ml_per_h", "as_it_happened", "waived_by");
+    case EventKind::rate_set: return with_keys(f, "rate_ml_per_h", "as_it_happened", "waived_by");
     case EventKind::consent_withdrawn:
     case EventKind::stopped:
     case EventKind::discarded:
-    case EventKind::paused: HANGTIME_KEYS("reason");
-    case EventKind::observed: HANGTIME_KEYS("check", "index", "extra", "set");
-    case EventKind::action_done: HANGTIME_KEYS("action");
-    case EventKind::ceiling_lowered: HANGTIME_KEYS("most_ml_per_h");
-    case EventKind::restarted: HANGTIME_KEYS("rate_ml_per_h", "role", "identity_agrees");
+    case EventKind::paused: return with_keys(f, "reason");
+    case EventKind::observed: return with_keys(f, "check", "index", "extra", "set");
+    case EventKind::action_done: return with_keys(f, "action");
+    case EventKind::ceiling_lowered: return with_keys(f, "most_ml_per_h");
+    case EventKind::restarted: return with_keys(f, "rate_ml_per_h", "role", "identity_agrees");
     case EventKind::handed_over:
-    case EventKind::taken_over: HANGTIME_KEYS("role");
-    case EventKind::moved: HANGTIME_KEYS("place");
-    case EventKind::returned: HANGTIME_KEYS("to", "reason");
+    case EventKind::taken_over: return with_keys(f, "role");
+    case EventKind::moved: return with_keys(f, "place");
+    case EventKind::returned: return with_keys(f, "to", "reason");
     case EventKind::charted:
-    case EventKind::withdrawn: HANGTIME_KEYS("of");
+    case EventKind::withdrawn: return with_keys(f, "of");
     case EventKind::joined:
     case EventKind::sample_drawn:
     case EventKind::requested:
@@ -203,8 +207,7 @@ json::Object keys_of(const json::Field& f, EventKind kind) {
     case EventKind::all_in:
     case EventKind::bag_kept: break;
     }
-    HANGTIME_KEYS();
-#undef HANGTIME_KEYS
+    return with_keys(f);
 }
 
 Facts read_facts(const json::Object& o, EventKind kind) {

@@ -25,6 +25,29 @@ void Desk::set_ahead(Seconds ahead) {
     platform::save_setting("ahead", static_cast<int>(ahead.count) + ahead_shift);
 }
 
+void Desk::note_clock(Seconds jumped, Instant machine_now, const WallClock& wall) {
+    for (const auto& c : cases_)
+        if (!c->read_only() && !c->log.empty() && c->session().phase != Phase::closed)
+            note_now(*c, EventKind::clock_set, facts::ClockSet{wall, ahead_, jumped}, machine_now);
+}
+
+void Desk::clock_jumped(Seconds by, Instant machine_now, const WallClock& wall) {
+    jump_ = by;
+    jump_stays_ = by < Seconds{};
+    if (jump_stays_)
+        set_ahead(ahead_ - by);
+    note_clock(by, machine_now, wall);
+}
+
+void Desk::answer_jump(bool stays, Instant machine_now, const WallClock& wall) {
+    if (!jump_)
+        return;
+    if (stays != jump_stays_)
+        set_ahead(stays ? ahead_ - *jump_ : ahead_ + *jump_);
+    jump_.reset();
+    note_clock({}, machine_now, wall);
+}
+
 Case* Desk::find(std::string_view key) {
     for (const auto& c : cases_)
         if (c->key == key)

@@ -54,6 +54,15 @@ public:
     bool ahead_known() const { return ahead_known_; }
     void set_ahead(Seconds ahead);
     Instant charted(Instant machine) const { return machine + ahead_; }
+    /// The machine's clock moved against the one that never jumps. Put back: a machine does not sleep backwards, so the
+    /// clock was set, and the charted time goes on as before (the difference takes it up). Forward: it was set, or the
+    /// machine slept; the new time is taken, because then a limit looks nearer than it is and not further away. Either
+    /// way it is asked about, and noted in every session that is open.
+    void clock_jumped(Seconds by, Instant machine_now, const WallClock& wall);
+    /// What is to be asked; none when nothing is. `stays`: the charted time goes on as if the clock had not jumped.
+    std::optional<Seconds> jump() const { return jump_; }
+    bool jump_stays() const { return jump_stays_; }
+    void answer_jump(bool stays, Instant machine_now, const WallClock& wall);
 
     // --- Sessions ------------------------------------------------------------------------------------------
     /// Reads what came from the store, reckons every session at `machine_now`, and removes finished sessions whose
@@ -86,6 +95,7 @@ public:
 
 private:
     void read_again(Case& c);
+    void note_clock(Seconds jumped, Instant machine_now, const WallClock& wall);
     Case& case_of(std::string_view key);
 
     const std::vector<Protocol>& protocols_;
@@ -93,6 +103,8 @@ private:
     std::vector<std::unique_ptr<Case>> cases_;
     Seconds ahead_{};
     bool ahead_known_ = false;
+    std::optional<Seconds> jump_;
+    bool jump_stays_ = false;
 };
 
 } // namespace hangtime::desk

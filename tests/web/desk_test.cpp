@@ -1,0 +1,216 @@
+// All sessions between the store and the screens, on the twin: what is noted comes back after a crash, a clock that
+// jumps moves no charted time by itself, a damaged record is named and nothing is added behind it, and what runs into
+// the same person through another line is known to both.
+
+#include "web/desk/desk.hpp"
+
+#include "tests/web/harness.hpp"
+#include "core/protocol/read.hpp"
+#include "web/json_list.hpp"
+#include "web/platform/platform_twin.hpp"
+#include "web/platform/store_twin.hpp"
+
+#include <catch2/catch_test_macros.hpp>
+
+using namespace hangtime;
+using desk::Case;
+using desk::Desk;
+using test::at;
+namespace twin = platform::twin;
+
+namespace {
+
+const std::vector<Protocol>& protocols() {
+    static const std::vector<Protocol> all = [] {
+        std::vector<Protocol> out;
+        const std::string text = test::shipped_protocols();
+        for (const std::string_view file : elements_of(text)) {
+            Result<Protocol> read = read_protocol(file);
+            REQUIRE(read.ok());
+            out.push_back(std::move(read.value()));
+        }
+        return out;
+    }();
+    return all;
+}
+
+struct Window final : platform::Guest {
+    Desk desk{protocols()};
+    void start() override { desk.store().open(); }
+    void frame() override { desk.store().tick(); }
+    bool input(const platform::Event&) override { return false; }
+    void before_print() override {}
+    void store_state(platform::StoreState state, bool writer) override { desk.store().store_state(state, writer); }
+    void record_found(std::string_view s, int n, std::string_view text) override { desk.record_found(s, n, text); }
+    void records_complete() override { desk.store().records_complete(); }
+    void session_gone(std::string_view s) override { desk.session_gone(s); }
+    void stored(std::string_view s, int n, platform::Stored o) override { desk.store().stored(s, n, o); }
+};
+
+std::unique_ptr<Window> open_window() {
+    auto window = std::make_unique<Window>();
+    platform::run(*window);
+    twin::settle();
+    return window;
+}
+
+void fresh() {
+    twin::reset(1280, 800, 1);
+    twin::clear_settings();
+    twin::reset_store();
+    twin::set_wall(WallClock(Seconds{0}));
+}
+
+const WallClock utc(Seconds{0});
+
+// A session taken up half-way that runs at `rate` since `start`.
+Case& running(Desk& desk, Instant start, Rate rate, Instant now) {
+    Case* c = desk.open(0, now, utc, true);
+    REQUIRE(c);
+    const auto note = [&](EventKind kind, Facts facts, Instant when) {
+        const auto refused = desk.note(*c, kind, std::move(facts), {when, Precision::minute}, now);
+        CAPTURE(static_cast<int>(kind));
+        REQUIRE_FALSE(refused);
+    };
+    facts::Issued issued;
+    issued.component = Component::red_cells;
+    issued.bag = ml(300);
+    note(EventKind::recipient_told, facts::RecipientTold{{Mass{60'000}, false, Answer::no, Answer::yes, 20}}, start);
+    note(EventKind::issued, issued, start - minutes(10));
+    note(EventKind::spiked, {}, start - minutes(1));
+    note(EventKind::started, facts::RateSet{rate, false, {}}, start);
+    return *c;
+}
+
+}  // namespace
+
+TEST_CASE("what was noted is there after a crash, and reckons the same") {
+    fresh();
+    std::string before;
+    {
+        auto window = open_window();
+        Case& c = running(window->desk, at(13, 30), ml_per_h(50), at(13, 45));
+        twin::settle();
+        CHECK(window->desk.store().standing(c.key).saved == static_cast<int>(c.log.events().size()));
+        before = write_log(c.log);
+        twin::crash(false);
+    }
+    auto window = open_window();
+    window->desk.reckon(at(13, 50), utc);
+    REQUIRE(window->desk.cases().size() == 1);
+    const Case& again = *window->desk.cases()[0];
+    CHECK(write_log(again.log) == before);
+    CHECK(again.live.running.pushed == ml_per_h(50) * minutes(20));
+    CHECK(again.live.phase == Phase::running);
+}
+
+TEST_CASE("a clock that is put back moves no charted time, one put forward is taken until somebody says otherwise") {
+    fresh();
+    auto window = open_window();
+    Desk& desk = window->desk;
+    Case& c = running(desk, at(13, 30), ml_per_h(50), at(13, 45));
+    const Seconds hour = hours(1);
+
+    desk.clock_jumped(-hour, at(12, 45), utc);
+    REQUIRE(desk.jump() == -hour);
+    CHECK(desk.charted(at(12, 45)) == at(13, 45));
+    CHECK_FALSE(desk.note_now(c, EventKind::paused, facts::Paused{}, at(12, 46)));
+    CHECK(c.log.events().back().at.at == at(13, 46));
+    // It was the machine that had been wrong: then the new time is the right one.
+    desk.answer_jump(false, at(12, 46), utc);
+    CHECK(desk.charted(at(12, 46)) == at(12, 46));
+    CHECK_FALSE(desk.jump());
+
+    desk.clock_jumped(hour, at(14, 46), utc);
+    CHECK(desk.charted(at(14, 46)) == at(14, 46));
+    desk.answer_jump(true, at(14, 46), utc);
+    CHECK(desk.charted(at(14, 46)) == at(13, 46));
+}
+
+TEST_CASE("the difference of the clock is kept by the machine and by each log") {
+    fresh();
+    {
+        auto window = open_window();
+        CHECK_FALSE(window->desk.ahead_known());
+        window->desk.set_ahead(minutes(7));
+        const Case* c = window->desk.open(0, at(13, 0), utc, false);
+        REQUIRE(c);
+        CHECK(c->session().opened == at(13, 7));
+        CHECK(c->session().ahead == minutes(7));
+    }
+    auto window = open_window();
+    CHECK(window->desk.ahead_known());
+    CHECK(window->desk.ahead() == minutes(7));
+}
+
+TEST_CASE("a damaged record is named, the others count, and nothing is added behind it") {
+    fresh();
+    std::string key;
+    {
+        auto window = open_window();
+        key = running(window->desk, at(13, 30), ml_per_h(50), at(13, 45)).key;
+        twin::settle();
+        twin::crash(true);
+    }
+    auto& text = twin::disk().at({key, 3});
+    text[text.size() / 2] ^= 1;
+    auto window = open_window();
+    window->desk.reckon(at(13, 50), utc);
+    Case* c = window->desk.find(key);
+    REQUIRE(c);
+    REQUIRE(c->damaged.size() == 1);
+    CHECK(c->damaged[0].number == 3);
+    CHECK(c->read_only());
+    CHECK(c->session().phase == Phase::running);
+    const auto refused = window->desk.note_now(*c, EventKind::paused, facts::Paused{}, at(13, 51));
+    REQUIRE(refused);
+    CHECK(refused->read_only);
+}
+
+TEST_CASE("what was noted last is taken back, and then what came before it") {
+    fresh();
+    auto window = open_window();
+    Case& c = running(window->desk, at(13, 30), ml_per_h(50), at(13, 45));
+    CHECK_FALSE(window->desk.note_now(c, EventKind::paused, facts::Paused{}, at(13, 46)));
+    CHECK(c.session().phase == Phase::paused);
+    CHECK_FALSE(window->desk.undo(c, at(13, 47)));
+    CHECK(c.session().phase == Phase::running);
+    CHECK_FALSE(window->desk.undo(c, at(13, 47)));
+    CHECK(c.session().phase == Phase::hung);
+}
+
+TEST_CASE("two lines into one person share what the person may have at most") {
+    fresh();
+    auto window = open_window();
+    Desk& desk = window->desk;
+    Case& first = running(desk, at(13, 30), ml_per_h(50), at(13, 45));
+    Case& second = running(desk, at(13, 40), ml_per_h(30), at(13, 45));
+    CHECK(desk.other_line(first) == Rate{});
+    const RateRatio alone = first.live.reckoning.rates.ceiling.rate;
+    CHECK_FALSE(desk.note_now(second, EventKind::linked, facts::Linked{first.session().object}, at(13, 46)));
+    desk.reckon(at(13, 46), utc);
+    CHECK(desk.other_line(first) == ml_per_h(30));
+    CHECK(desk.other_line(second) == ml_per_h(50));
+    const RateRatio shared = first.live.reckoning.rates.ceiling.rate;
+    CHECK(compare_ratio(shared, alone) < 0);
+    // A rate that is allowed alone is refused while the other line runs.
+    const Rate all{alone.num / alone.den};
+    const auto refused =
+        desk.note_now(first, EventKind::rate_set, facts::RateSet{all, false, Role::prescriber}, at(13, 47));
+    REQUIRE(refused);
+    CHECK(refused->refusal == Refusal::rate_above_ceiling);
+}
+
+TEST_CASE("a session goes out as a file and comes back as one of its own") {
+    fresh();
+    auto window = open_window();
+    Case& c = running(window->desk, at(13, 30), ml_per_h(50), at(13, 45));
+    const std::string file = window->desk.file_of(c);
+    REQUIRE_FALSE(window->desk.import(file));
+    CHECK(window->desk.cases().size() == 2);
+    CHECK(write_log(window->desk.cases()[1]->log) == file);
+    const auto wrong = window->desk.import("{\"n\": 1}\n");
+    REQUIRE(wrong);
+    CHECK(wrong->where.find("line 1") == 0);
+    CHECK(window->desk.cases().size() == 2);
+}
