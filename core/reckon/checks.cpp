@@ -4,10 +4,14 @@ namespace hangtime::parts {
 
 namespace {
 
-const CheckDone* done_check(const State& state, CheckKind kind, std::int32_t index) {
+// The first that counts; where none does, the last that was taken. Of the baseline the last.
+const CheckDone* done_check(const State& state, CheckKind kind, std::int32_t index, Instant counts_from) {
     const CheckDone* found = nullptr;
-    for (const CheckDone& done : state.checks_done)
-        if (done.kind == kind && done.index == index) found = &done;
+    for (const CheckDone& done : state.checks_done) {
+        if (done.kind != kind || done.index != index) continue;
+        const bool settled = found && kind != CheckKind::baseline && found->when.at >= counts_from;
+        if (!settled || (done.when.at >= counts_from && done.when.at < found->when.at)) found = &done;
+    }
     return found;
 }
 
@@ -20,7 +24,7 @@ void add_check(const Context& c, Reckoning& out, CheckKind kind, std::int32_t in
     check.counts_from = counts_from;
     check.basis = basis;
     check.sum = sum;
-    if (const CheckDone* done = done_check(c.state, kind, index)) {
+    if (const CheckDone* done = done_check(c.state, kind, index, counts_from)) {
         check.done = done->when.at;
         check.flagged = done->flagged;
     }

@@ -57,8 +57,6 @@ ItemState standing(const Session& s, const Live& live, Item item, Instant now) {
         return r.planned && r.judgement.verdict != Verdict::does_not_fit ? ItemState::confirmed : ItemState::open;
     }
     if (item == Item::rate_read_back) return s.phase >= Phase::running ? ItemState::confirmed : ItemState::open;
-    if (item == Item::sample)
-        if (const auto until = good_until(s, item); until && now > *until) return ItemState::open;
     return state;
 }
 
@@ -69,9 +67,9 @@ void list_ready(const Session& s, Live& out, Instant now) {
         out.ready.add(ready);
         const bool open = ready.state == ItemState::open || ready.state == ItemState::failed;
         if (open && ready.before_call && !out.open_before_call) out.open_before_call = item;
-        // The rate is read back by the start itself.
-        if (open && !ready.before_call && item != Item::rate_read_back && !out.open_before_start)
-            out.open_before_start = item;
+        // The rate is read back by the start itself, and a plan that does not fit is said by the verdict.
+        const bool asked = item != Item::rate_read_back && item != Item::plan_fits;
+        if (open && asked && !out.open_before_start) out.open_before_start = item;
         if (ready.good_until) earliest(out.next_change, *ready.good_until + Seconds{1}, now);
     }
 }
@@ -156,10 +154,18 @@ private:
             if (check.kind == CheckKind::baseline) continue;
             const bool late_kind = check.kind == CheckKind::end || check.kind == CheckKind::after;
             if (late_kind != after_end) continue;
-            if (check.state != CheckState::due && check.state != CheckState::to_come) continue;
+            // An early check that was missed is still asked for: until it is in, the rate stays.
+            const bool holds_up = check.kind == CheckKind::early && check.state == CheckState::missed && !s_.state.run.rate_was_set;
+            if (check.state != CheckState::due && check.state != CheckState::to_come && !holds_up) continue;
             add(Doing::observe, check.due, static_cast<std::int32_t>(i));
             if (check.state == CheckState::to_come) break;
         }
+    }
+
+    bool held_up() const {
+        for (const Check& check : r_.checks)
+            if (check.kind == CheckKind::early && (check.state == CheckState::due || check.state == CheckState::missed)) return true;
+        return false;
     }
 
     void running() {
@@ -170,7 +176,7 @@ private:
         else if (s_.phase == Phase::running && out_.attended_until && now_ < *out_.attended_until) add(Doing::stay, *out_.attended_until);
         checks(false);
         for (const Step& step : r_.next) {
-            if (step.kind == StepKind::raise_rate) add(Doing::raise_rate, step.at, -1, step.rate);
+            if (step.kind == StepKind::raise_rate && !held_up()) add(Doing::raise_rate, step.at, -1, step.rate);
             if (step.kind == StepKind::bag_empty) add(Doing::look_at_end, step.at);
             if (step.kind == StepKind::clear_line) add(Doing::clear_line, step.at);
             if (step.kind == StepKind::all_in) add(Doing::end, step.at);

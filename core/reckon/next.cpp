@@ -31,6 +31,12 @@ void add_checks(Reckoning& out, Context& c, bool before_rate_change) {
     }
 }
 
+// Since when the rate should be raised: not the minute that the rest is reckoned from, which moves on.
+Instant raise_due(const Context& c, const Reckoning& out, Instant reckoned) {
+    const bool overdue = out.drifts && !c.state.run.paused() && c.slow;
+    return overdue && out.start + c.slow->lasts < reckoned ? out.start + c.slow->lasts : reckoned;
+}
+
 // While it runs: what is on the way to the end, whatever the clock says about when it should have been.
 void list_run(Context& c, Reckoning& out) {
     if (out.ended) return;
@@ -39,7 +45,7 @@ void list_run(Context& c, Reckoning& out) {
     const std::size_t n = out.stages.size();
     if (n > 1 && out.stages[n - 1].kind == StageKind::main && out.stages[n - 2].kind == StageKind::slow &&
         !c.state.run.rate_was_set)
-        add_step(out, c, {StepKind::raise_rate, out.stages[n - 1].from, out.stages[n - 1].rate, -1}, true);
+        add_step(out, c, {StepKind::raise_rate, raise_due(c, out, out.stages[n - 1].from), out.stages[n - 1].rate, -1}, true);
     if (!c.state.run.bag_empty && out.bag_empty && *out.bag_empty < out.all_in)
         add_step(out, c, {StepKind::bag_empty, *out.bag_empty, {}, -1}, true);
     if (out.bag_empty && *out.bag_empty < out.all_in && !c.state.run.cleared)

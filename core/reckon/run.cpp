@@ -121,6 +121,11 @@ void lay_run(Context& c, Reckoning& out) {
     } else if (last.paused) {
         out.drifts = true;
         out.as_if = full_minute_from(now);
+        // The last moment to go on lies inside this minute: until then it still fits.
+        if (out.finish_by && rate > Rate{} && c.whole_push > last.before) {
+            const Instant latest = *out.finish_by - time_for(c.whole_push - last.before, rate);
+            if (latest < out.as_if && !c.horizon.reached(latest + Seconds{1})) out.as_if = latest;
+        }
         add_stage(c, out, StageKind::pause, last.from, out.as_if, {}, {});
         lay_rest(c, out, out.as_if, last.before, rate, raised ? StageKind::main : StageKind::slow);
     } else if (!raised && c.slow && planned > rate) {

@@ -24,7 +24,7 @@ void find_volumes(Context& c, Reckoning& out) {
 
     const Order& order = c.state.order;
     if (order.dose_per_kg) {
-        v.wanted = *order.dose_per_kg * c.state.recipient.weight;
+        v.wanted = wanted_of(c.state);
         v.wanted_sum = sum_of(SumKind::dose_by_weight, *order.dose_per_kg, c.state.recipient.weight, v.wanted);
     } else if (order.dose) {
         v.wanted = *order.dose;
@@ -36,18 +36,9 @@ void find_volumes(Context& c, Reckoning& out) {
 
     const bool saline = line.primed_with == Primed::saline;
     v.saline_first = saline ? v.line : Volume{};
-    const Volume in_line = saline ? Volume{} : (v.line < bag ? v.line : bag);
     c.bag_at_start = bag_at_start(c.state);
 
-    Volume needed = (v.wanted < bag ? v.wanted : bag) + v.saline_first;
-    if (const auto& old = c.state.run.old_set) {
-        // A set was changed: what is still to come comes out of the bag, and of the new set where that fills it.
-        const Volume to_come = v.wanted > old->given ? v.wanted - old->given : Volume{};
-        const Volume there = old->bag_left + in_line;
-        needed = old->moved + (to_come < there ? to_come : there) + v.saline_first;
-    }
-    const bool runs_empty = needed > c.bag_at_start;
-    c.whole_push = runs_empty && !line.cleared ? c.bag_at_start : needed;
+    c.whole_push = whole_push(c.state);
     settle_volumes(c, v, c.whole_push);
 }
 

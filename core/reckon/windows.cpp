@@ -30,9 +30,8 @@ void add_window(Context& c, Reckoning& out, const Limit& limit) {
     w.within = limit.within;
     w.basis = limit.basis;
     w.opened = moment_of(c, limit.from);
-    // A set's life is counted from when this set came into use.
-    const auto& set = c.state.times.set_since;
-    if (limit.kind == LimitKind::change_set && set && w.opened && *set > *w.opened) w.opened = *set;
+    // A set that was changed on the way, or that has carried a unit before this one, has a life of its own.
+    if (limit.kind == LimitKind::change_set && c.state.times.set_since) w.opened = c.state.times.set_since;
     w.opened_assumed = w.opened && assumed(c, limit.from);
     if (w.opened) {
         w.latest = *w.opened + limit.within;

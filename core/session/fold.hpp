@@ -70,5 +70,7 @@ bool unit_is_closed(const Session& s);
 void end_run(Session& s, Instant at, bool stopped);
 /// Forgets the unit that is done with, so that the next one can be prepared.
 void begin_next_unit(Session& s);
+/// What was settled for one unit does not hold for the next.
+void clear_items_of_unit(Session& s);
 
 }  // namespace hangtime::fold

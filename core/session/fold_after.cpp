@@ -7,14 +7,18 @@ namespace {
 void close(Session& s, const Event& e, ReturnTo to, ReturnReason reason) {
     s.disposal = Disposal{e.kind, to, reason, e.at.at};
     s.phase = Phase::closed;
+    clear_items_of_unit(s);
 }
+
+// After a reaction that was opened again by, the bag goes another way.
+bool is_gone(const Session& s) { return s.disposal && s.phase == Phase::closed; }
 
 }  // namespace
 
 Refused returned(Session& s, const Event& e) {
     const auto& f = facts_of<facts::Returned>(e);
     if (s.phase < Phase::here) return Refusal::not_issued;
-    if (s.disposal) return Refusal::unit_closed;
+    if (is_gone(s)) return Refusal::unit_closed;
     if (s.phase == Phase::running || s.phase == Phase::paused) return Refusal::not_ended;
     if (f.to == ReturnTo::stock) {
         if (s.state.times.spiked || s.state.run.ended) return Refusal::back_to_stock_spiked;
@@ -30,7 +34,7 @@ Refused returned(Session& s, const Event& e) {
 
 Refused discarded(Session& s, const Event& e) {
     if (s.phase < Phase::here) return Refusal::not_issued;
-    if (s.disposal) return Refusal::unit_closed;
+    if (is_gone(s)) return Refusal::unit_closed;
     if (s.phase == Phase::running || s.phase == Phase::paused) return Refusal::not_ended;
     close(s, e, ReturnTo::blood_bank, facts_of<facts::Discarded>(e).reason);
     return std::nullopt;
@@ -38,7 +42,7 @@ Refused discarded(Session& s, const Event& e) {
 
 Refused bag_kept(Session& s, const Event& e) {
     if (!s.state.run.ended) return s.phase < Phase::here ? Refusal::not_issued : Refusal::not_ended;
-    if (s.disposal) return Refusal::unit_closed;
+    if (is_gone(s)) return Refusal::unit_closed;
     close(s, e, ReturnTo::blood_bank, ReturnReason::part_given);
     return std::nullopt;
 }

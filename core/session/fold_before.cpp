@@ -39,7 +39,11 @@ void begin_next_unit(Session& s) {
     past.digits = s.digits;
     if (runs(s)) past.started = s.state.times.start->when.at;
     past.ended = s.state.run.ended;
-    if (past.ended) past.given = given_of(s.state, s.state.run.moved_at(*past.ended));
+    if (past.ended) {
+        const Volume whole = whole_push(s.state);
+        const Volume moved = s.state.run.stopped ? s.state.run.moved_at(*past.ended) : whole;
+        past.given = given_of(s.state, moved < whole ? moved : whole);
+    }
     s.past_units.push_back(past);
 
     // The order, the person and the device stay; everything that belongs to one unit begins again. A set that
@@ -50,7 +54,10 @@ void begin_next_unit(Session& s) {
     fresh.unit.expires.reset();
     fresh.unit.component = s.ordered;
     fresh.times = {};
-    fresh.times.set_since = s.state.times.set_since;
+    if (set_used) {
+        fresh.times.set_since = s.state.times.set_since;
+        if (!fresh.times.set_since && s.state.times.spiked) fresh.times.set_since = s.state.times.spiked->at;
+    }
     fresh.run = {};
     fresh.past_intervals.clear();
     fresh.checks_done.clear();
@@ -72,6 +79,10 @@ void begin_next_unit(Session& s) {
     s.actions.clear();
     s.identity_agrees.reset();
     s.sets.clear();
+    s.next_baseline.reset();
+}
+
+void clear_items_of_unit(Session& s) {
     for (const Item item : {Item::baseline, Item::plan_fits, Item::second_checker, Item::bag_looked_at, Item::match,
                             Item::in_date, Item::only_saline, Item::line_connected, Item::rate_read_back})
         s.items[static_cast<std::size_t>(item)] = {};
@@ -103,7 +114,7 @@ Refused sample_drawn(Session& s, const Event& e) {
 Refused requested(Session& s, const Event& e) {
     if (s.phase == Phase::called) return Refusal::requested_already;
     if (s.phase != Phase::preparing && s.phase != Phase::closed) return Refusal::issued_already;
-    if (s.refused) return Refusal::unit_closed;
+    if (s.refused) return Refusal::consent_refused;
     if (!s.ordered) return Refusal::not_ready;
     if (!s.joined) {
         if (s.units_requested >= s.units_covered)
@@ -115,6 +126,11 @@ Refused requested(Session& s, const Event& e) {
             next = s;
             begin_next_unit(next);
             if (s.protocol->round && s.protocol->round->end_check_is_baseline.value) end_check_as_baseline(s, next);
+            if (s.next_baseline) {
+                next.state.checks_done.clear();
+                next.state.checks_done.add({CheckKind::baseline, 0, s.next_baseline->when});
+                next.sets = {*s.next_baseline};
+            }
         }
         if (first_open(again ? next : s, true, e.at.at)) return Refusal::not_ready;
         if (again) s = std::move(next);
@@ -197,7 +213,7 @@ Refused primed(Session& s, const Event& e) {
         if (s.state.unit.bag && f.holds + f.lost >= *s.state.unit.bag) return Refusal::volume_missing;
     }
     s.primed = e.at.at;
-    s.state.times.set_since = e.at.at;
+    s.state.times.set_since.reset();  // a new set: its life begins with this unit
     s.state.line.primed_with = f.with;
     s.state.line.holds = f.holds;
     s.state.line.lost = f.lost;
@@ -208,6 +224,7 @@ Refused spiked(Session& s, const Event& e) {
     if (s.phase < Phase::here) return Refusal::not_issued;
     if (s.match.standing == MatchStanding::differed) return Refusal::match_differed;
     if (unit_is_closed(s)) return Refusal::unit_closed;
+    if (s.refused) return Refusal::consent_refused;
     if (hangs(s)) return Refusal::spiked_already;
     if (runs(s)) return Refusal::started_already;
     if (const auto refused = match_forbids(s, e.at.at); refused && !s.joined) return refused;
@@ -219,6 +236,7 @@ Refused spiked(Session& s, const Event& e) {
 
 Refused connected(Session& s, const Event& e) {
     if (unit_is_closed(s)) return Refusal::unit_closed;
+    if (s.refused) return Refusal::consent_refused;
     if (runs(s)) return Refusal::started_already;
     if (!s.primed && !s.joined) return Refusal::not_primed;
     if (s.connected) return Refusal::connected_already;

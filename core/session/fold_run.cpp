@@ -1,5 +1,7 @@
 #include "core/session/fold.hpp"
 
+#include <algorithm>
+
 namespace hangtime::fold {
 
 namespace {
@@ -42,6 +44,7 @@ Refused started(Session& s, const Event& e) {
     if (s.phase < Phase::here) return Refusal::not_issued;
     if (s.match.standing == MatchStanding::differed) return Refusal::match_differed;
     if (unit_is_closed(s)) return Refusal::unit_closed;
+    if (s.refused) return Refusal::consent_refused;
     if (const auto refused = rate_is_possible(s, f.rate)) return refused;
     if (!s.joined) {
         if (!s.state.times.spiked) return Refusal::not_spiked;
@@ -135,7 +138,8 @@ Refused bag_empty(Session& s, const Event& e) {
 Refused clearing_begun(Session& s, const Event&) {
     if (!has_started(s)) return Refusal::not_started;
     if (!runs(s)) return Refusal::ended_already;
-    if (!s.state.line.cleared) return Refusal::nothing_to_clear;
+    // Where a dose smaller than the bag is given, clearing would push what stands in the line beyond it (hazard 10).
+    if (!s.state.line.cleared || to_push(s.state) <= bag_at_start(s.state)) return Refusal::nothing_to_clear;
     s.state.run.cleared = true;
     return std::nullopt;
 }
@@ -143,7 +147,9 @@ Refused clearing_begun(Session& s, const Event&) {
 // What stood in the old set is lost; the new one begins with what it is filled with.
 Refused set_changed(Session& s, const Event& e) {
     const auto& f = facts_of<facts::SetChanged>(e);
-    s.state.times.set_since = e.at.at;
+    if (has_started(s) && !runs(s)) return Refusal::ended_already;
+    s.state.times.set_since.reset();
+    if (s.state.times.spiked) s.state.times.set_since = e.at.at;
     if (!has_started(s)) {
         s.primed = e.at.at;
         s.connected.reset();
@@ -152,7 +158,6 @@ Refused set_changed(Session& s, const Event& e) {
         s.state.line.lost = s.state.line.lost + f.set.lost;
         return std::nullopt;
     }
-    if (!runs(s)) return Refusal::ended_already;
     Run& run = s.state.run;
     const Volume moved = run.moved_at(e.at.at);
     const Volume in_bag = bag_at_start(s.state) > moved ? bag_at_start(s.state) - moved : Volume{};

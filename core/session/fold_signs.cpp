@@ -3,6 +3,8 @@
 #include "core/observe/reaction.hpp"
 #include "core/session/fold.hpp"
 
+#include <algorithm>
+
 namespace hangtime::fold {
 
 namespace {
@@ -31,6 +33,10 @@ Refused observed(Session& s, const Event& e) {
     const auto index = static_cast<std::size_t>(f.index);
     switch (f.kind) {
     case CheckKind::baseline:
+        if (s.phase == Phase::closed) {
+            s.next_baseline = ObservedSet{e.number, f.kind, f.index, false, e.at, f.set};
+            return std::nullopt;
+        }
         if (has_started(s)) return Refusal::started_already;
         break;
     case CheckKind::early:
@@ -47,21 +53,25 @@ Refused observed(Session& s, const Event& e) {
     }
     if (f.kind != CheckKind::baseline && !has_started(s)) return Refusal::not_started;
     if ((f.kind == CheckKind::end || f.kind == CheckKind::after) && !s.state.run.ended) return Refusal::not_ended;
+    const bool flagged = keep_set(s, e);
+    // Taken again: the baseline is the later one. Of a check each is kept, since one that was taken too early does not
+    // count (hazard 14); the reckoning takes the first that does.
     for (CheckDone& done : s.state.checks_done)
-        if (done.kind == f.kind && done.index == f.index) {
-            // Taken again: the baseline is the later one, a check stays the first that counted.
-            if (f.kind == CheckKind::baseline) done.when = e.at;
-            keep_set(s, e);
+        if (done.kind == CheckKind::baseline && f.kind == CheckKind::baseline) {
+            done.when = e.at;
             return std::nullopt;
         }
-    s.state.checks_done.add({f.kind, f.index, e.at, keep_set(s, e)});
+    s.state.checks_done.add({f.kind, f.index, e.at, flagged});
     return std::nullopt;
 }
 
-// One press stops the clock of delivery at that moment; also long after the end (hazard 17).
+// One press stops the clock of delivery at that moment; also long after the end, when all was closed, and while the
+// next unit is being prepared (hazard 17).
 Refused reaction_suspected(Session& s, const Event& e) {
-    if (!has_started(s)) return Refusal::not_started;
+    const auto given = [](const PastUnit& unit) { return unit.started.has_value(); };
+    if (!has_started(s) && std::none_of(s.past_units.begin(), s.past_units.end(), given)) return Refusal::not_started;
     s.reaction = e.at.at;
+    if (s.phase == Phase::closed && has_started(s)) s.phase = Phase::ended;
     s.actions.clear();
     s.actions.push_back({ActionKind::stop, e.at.at});
     if (runs(s)) {

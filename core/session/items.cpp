@@ -67,9 +67,10 @@ namespace {
 
 bool baseline_in_window(const Session& s, Instant at) {
     const Seconds within = s.protocol->checks.baseline_within.value;
+    const auto holds = [&](Instant taken) { return taken <= at && at - taken <= within; };
     for (const CheckDone& done : s.state.checks_done)
-        if (done.kind == CheckKind::baseline && done.when.at <= at && at - done.when.at <= within) return true;
-    return false;
+        if (done.kind == CheckKind::baseline && holds(done.when.at)) return true;
+    return s.next_baseline && holds(s.next_baseline->when.at);
 }
 
 bool follows(const Session& s, Item item, Instant at) {
@@ -101,9 +102,13 @@ bool follows(const Session& s, Item item, Instant at) {
 
 ItemState state_of(const Session& s, Item item, Instant at) {
     if (item == Item::match && s.match.standing == MatchStanding::differed) return ItemState::failed;
-    if (item == Item::authorisation && s.units_requested >= s.units_covered && s.phase == Phase::preparing)
+    if (item == Item::authorisation && s.units_requested >= s.units_covered &&
+        (s.phase == Phase::preparing || s.phase == Phase::closed))
         return ItemState::open;  // used up: the next unit needs a new one
     const ItemState noted = s.item(item).state;
+    if (item == Item::sample && noted == ItemState::confirmed && s.sample_drawn && s.protocol->session &&
+        at > *s.sample_drawn + s.protocol->session->sample_valid.value)
+        return ItemState::open;  // too old
     if (noted == ItemState::waived || noted == ItemState::not_needed) return noted;
     if (follows(s, item, at)) return ItemState::confirmed;
     return comes_by_itself(item) ? ItemState::open : noted;
@@ -112,7 +117,8 @@ ItemState state_of(const Session& s, Item item, Instant at) {
 std::optional<Item> first_open(const Session& s, bool before_the_call, Instant at) {
     for (int i = 0; i < item_count; ++i) {
         const Item item = static_cast<Item>(i);
-        if (before_call(item) != before_the_call) continue;
+        // At the start everything has to stand: an authorisation may have been taken back, a baseline may be too old.
+        if (before_the_call && !before_call(item)) continue;
         const ItemState state = state_of(s, item, at);
         if (state == ItemState::open || state == ItemState::failed) return item;
     }

@@ -12,14 +12,15 @@ bool stands_first(EventKind kind) {
 }
 
 // Which records no longer count. From the last one backwards, so that a withdrawn withdrawal gives back what it
-// had taken.
+// had taken. A correction that was corrected itself still holds what it replaced: the first version does not come
+// back because there is a third one.
 std::vector<bool> voided(const std::vector<Event>& events) {
-    std::vector<bool> out(events.size());
+    std::vector<bool> out(events.size()), replaced(events.size());
     for (std::size_t i = events.size(); i-- > 0;) {
-        if (out[i]) continue;
+        if (out[i] && !replaced[i]) continue;
         const Event& e = events[i];
-        for (const std::int32_t n : e.replaces) out[static_cast<std::size_t>(n - 1)] = true;
-        if (e.kind == EventKind::withdrawn)
+        for (const std::int32_t n : e.replaces) out[static_cast<std::size_t>(n - 1)] = replaced[static_cast<std::size_t>(n - 1)] = true;
+        if (e.kind == EventKind::withdrawn && !replaced[i])
             for (const std::int32_t n : facts_of<facts::Numbers>(e).of) out[static_cast<std::size_t>(n - 1)] = true;
     }
     return out;

@@ -88,6 +88,7 @@ struct Session {
     PauseReason pause_reason{};
     StopReason stop_reason{};
     std::vector<ObservedSet> sets;    // in the order of time
+    std::optional<ObservedSet> next_baseline;  // taken after the unit was closed: for the next one
     std::optional<Instant> reaction, refused;
     std::optional<bool> identity_agrees;  // the check at the bedside after the stop
     std::vector<ActionDone> actions;  // since the reaction was suspected; the first is the stop
@@ -133,7 +134,7 @@ ItemGroup group_of(Item item);
 /// How an item stands at `at`: noted by hand, or following from what was recorded. What only a reckoning can tell
 /// (`plan_fits`, and a match that has gone stale) counts as confirmed here and is judged by core/reckon/ready.hpp.
 ItemState state_of(const Session& session, Item item, Instant at);
-/// The first item that is open at `at`, of those before the call or of those before the start.
+/// The first item that is open at `at`, of those before the call; or of all, before the start.
 std::optional<Item> first_open(const Session& session, bool before_the_call, Instant at);
 
 /// The steps of the match for this person under these rules; none where the protocol has no rules for it: then one

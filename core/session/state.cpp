@@ -46,6 +46,35 @@ Volume bag_at_start(const State& state) {
     return bag - in_line;
 }
 
+Volume wanted_of(const State& state) {
+    if (state.order.dose_per_kg) return *state.order.dose_per_kg * state.recipient.weight;
+    if (state.order.dose) return *state.order.dose;
+    const Volume full = state.unit.bag.value_or(Volume{});
+    return state.line.lost < full ? full - state.line.lost : Volume{};
+}
+
+Volume to_push(const State& state) {
+    const Volume wanted = wanted_of(state);
+    const Volume full = state.unit.bag.value_or(Volume{});
+    const Volume bag = state.line.lost < full ? full - state.line.lost : Volume{};
+    const bool saline = state.line.primed_with == Primed::saline;
+    const Volume saline_first = saline ? state.line.holds : Volume{};
+    const Volume in_line = saline ? Volume{} : (state.line.holds < bag ? state.line.holds : bag);
+    if (const auto& old = state.run.old_set) {
+        // A set was changed: what is still to come comes out of the bag, and of the new set where that fills it.
+        const Volume to_come = wanted > old->given ? wanted - old->given : Volume{};
+        const Volume there = old->bag_left + in_line;
+        return old->moved + (to_come < there ? to_come : there) + saline_first;
+    }
+    return (wanted < bag ? wanted : bag) + saline_first;
+}
+
+Volume whole_push(const State& state) {
+    const Volume all = to_push(state);
+    const Volume bag = bag_at_start(state);
+    return all > bag && !state.line.cleared ? bag : all;
+}
+
 Volume given_of(const State& state, Volume moved) {
     const Volume saline = state.line.primed_with == Primed::saline ? state.line.holds : Volume{};
     const Volume before = state.run.old_set ? state.run.old_set->moved : Volume{};

@@ -78,7 +78,8 @@ struct Times {
     std::optional<Stated> thawed;
     std::optional<Stated> spiked;        // none: taken as the start
     std::optional<Start> start;
-    std::optional<Instant> set_since;    // the administration set was filled, or changed
+    std::optional<Instant> set_since;    // the set's life counts from here and not from this unit: it was changed
+                                         // after the bag was spiked, or has carried an earlier unit
 };
 
 /// A stretch that ran, or stood still, since the start: from one event that changed the flow to the next.
@@ -175,6 +176,15 @@ const Given<Seconds>* interval_for(const Protocol& protocol, const Recipient& re
 
 /// What stands in the bag when the device starts to move what it hangs on, with the set that is in use.
 Volume bag_at_start(const State& state);
+
+/// What should reach the vein: the dose, or all that priming left in the bag.
+Volume wanted_of(const State& state);
+
+/// What the device has to move so that the vein gets that, the saline that stood in a line included.
+Volume to_push(const State& state);
+
+/// The same as far as it can be moved: an empty bag ends it where the line is not cleared.
+Volume whole_push(const State& state);
 
 /// What of `moved` was component that reached the vein.
 Volume given_of(const State& state, Volume moved);

@@ -174,7 +174,8 @@ enum class Refusal : std::uint8_t {
     same_object,
     check_unknown,          // the protocol has no such check
     nothing_to_clear,
+    consent_refused,        // the person has said no
 };
-inline constexpr int refusal_count = 51;
+inline constexpr int refusal_count = 52;
 
 }  // namespace hangtime

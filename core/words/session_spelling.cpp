@@ -317,6 +317,7 @@ std::string_view code(Refusal value) {
     case Refusal::same_object: return "same_object";
     case Refusal::check_unknown: return "check_unknown";
     case Refusal::nothing_to_clear: return "nothing_to_clear";
+    case Refusal::consent_refused: return "consent_refused";
     }
     return {};
 }

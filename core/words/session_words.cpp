@@ -342,6 +342,7 @@ std::string_view sentence(Refusal value) {
     case Refusal::same_object: return "That is this session.";
     case Refusal::check_unknown: return "These rules have no such check.";
     case Refusal::nothing_to_clear: return "The line is not cleared under this plan.";
+    case Refusal::consent_refused: return "The person has said no. Nothing is given.";
     }
     return {};
 }
