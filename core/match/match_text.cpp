@@ -35,6 +35,25 @@ std::string person_text(MatchPerson person, MatchPeople people) {
     return capital(std::string(name(person))) + (people == MatchPeople::two_independent ? ", alone: " : ": ");
 }
 
+// In an emergency: what the bag itself has to say.
+std::string read_text(MatchField field) {
+    std::string out = "read the " + field_text(field) + " on the bag";
+    switch (field) {
+        case MatchField::component: return out + ": it is what was asked for.";
+        case MatchField::unit_group: return out + ": it is O.";
+        case MatchField::expiry: return out + ": it has not passed.";
+        case MatchField::donation_number:
+            return out + " and have it recorded as your rule for emergencies says.";
+        case MatchField::names:
+        case MatchField::birth_date:
+        case MatchField::person_number:
+        case MatchField::recipient_group:
+        case MatchField::product_code:
+        case MatchField::requirements: break;
+    }
+    return out + ".";
+}
+
 std::string task_text(const MatchStep& step, MatchPeople people) {
     switch (step.kind) {
         case MatchStepKind::ask_person:
@@ -47,6 +66,7 @@ std::string task_text(const MatchStep& step, MatchPeople people) {
             return "the person cannot say who they are. Follow your own rule for that, and read the "
                    "wristband on the person.";
         case MatchStepKind::look: return "look at the bag.";
+        case MatchStepKind::read: return read_text(step.field);
         case MatchStepKind::compare: break;
     }
     const std::string what = "the " + field_text(step.field);

@@ -55,6 +55,30 @@ MatchScript match_script(const MatchRules& rules, bool can_say) {
     return script;
 }
 
+MatchScript emergency_script(const MatchRules& rules) {
+    MatchScript script;
+    const int passes = rules.people.value == MatchPeople::one ? 1 : 2;
+    for (int pass = 1; pass <= passes; ++pass) {
+        MatchStep step;
+        step.pass = static_cast<std::uint8_t>(pass);
+        step.reader = step.comparer = pass == 1 ? MatchPerson::first : MatchPerson::second;
+        step.kind = MatchStepKind::wristband_only;
+        step.from = MatchPlace::wristband;
+        script.add(step);
+        step.kind = MatchStepKind::read;
+        step.from = MatchPlace::bag;
+        for (const MatchField field : {MatchField::component, MatchField::unit_group, MatchField::expiry,
+                                       MatchField::donation_number}) {
+            step.field = field;
+            script.add(step);
+        }
+        step.field = {};
+        step.kind = MatchStepKind::look;
+        script.add(step);
+    }
+    return script;
+}
+
 std::optional<std::uint8_t> MatchState::next(const MatchScript& script) const {
     if (standing == MatchStanding::differed || passed.size() >= script.size()) return std::nullopt;
     return static_cast<std::uint8_t>(passed.size());

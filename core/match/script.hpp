@@ -39,6 +39,11 @@ using MatchScript = FixedList<MatchStep, most_match_steps>;
 /// `can_say`: whether the person can say who they are.
 MatchScript match_script(const MatchRules& rules, bool can_say);
 
+/// An emergency unit of group O, handed out without tag or sample: there is nothing to compare the bag with,
+/// so its number, group and expiry are read on the bag itself, and the bag is looked at. Whose it is to
+/// decide that this is an emergency is the ward's rule; the answer for the group is judge_compatibility's.
+MatchScript emergency_script(const MatchRules& rules);
+
 /// One event of the log. `step` counts from 0; of an interruption it is not used.
 struct MatchEvent {
     MatchOutcome outcome{};

@@ -102,6 +102,7 @@ enum class MatchStepKind : std::uint8_t {
     ask_companion,   // somebody who knows them does
     wristband_only,  // nobody can: the wristband alone
     compare,         // one field, read from one place and compared with others
+    read,            // one field of the bag; in an emergency there is nothing to compare it with
     look,            // the bag itself
 };
 

@@ -124,6 +124,7 @@ std::string_view code(MatchStepKind value) {
     case MatchStepKind::ask_companion: return "ask_companion";
     case MatchStepKind::wristband_only: return "wristband_only";
     case MatchStepKind::compare: return "compare";
+    case MatchStepKind::read: return "read";
     case MatchStepKind::look: return "look";
     }
     return {};

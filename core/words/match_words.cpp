@@ -127,6 +127,7 @@ std::string_view name(MatchStepKind value) {
         case MatchStepKind::ask_companion: return "Ask somebody who knows the person";
         case MatchStepKind::wristband_only: return "Wristband alone";
         case MatchStepKind::compare: return "Compare";
+        case MatchStepKind::read: return "Read";
         case MatchStepKind::look: return "Look at the bag";
     }
     return {};

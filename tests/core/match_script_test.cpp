@@ -256,6 +256,34 @@ TEST_CASE("the look at the bag: one thing wrong ends it, one not looked at leave
     CHECK(has(Component::plasma, LookFor::cloudiness));
 }
 
+TEST_CASE("an emergency unit without a tag: nothing is compared with what is not there", "[match]") {
+    for (const std::string& name : demo_names("protocols")) {
+        INFO(name);
+        const MatchRules rules = rules_of_protocol(name.c_str());
+        const MatchScript script = emergency_script(rules);
+        CHECK(script.size() == (rules.people.value == MatchPeople::one ? 6U : 12U));
+        bool group = false, expiry = false, number = false;
+        for (const MatchStep& step : script) {
+            CHECK(step.against.empty());
+            CHECK((step.from == MatchPlace::bag || step.from == MatchPlace::wristband));
+            CHECK(step.kind != MatchStepKind::compare);
+            if (step.kind != MatchStepKind::read) continue;
+            group |= step.field == MatchField::unit_group;
+            expiry |= step.field == MatchField::expiry;
+            number |= step.field == MatchField::donation_number;
+        }
+        CHECK((group && expiry && number));
+        CHECK(script.back().kind == MatchStepKind::look);
+        if (rules.people.value != MatchPeople::one) CHECK(script.back().reader == MatchPerson::second);
+        // It is driven like the other: one difference ends it.
+        CHECK(after(script, script.size(), at(5)).standing == MatchStanding::passed);
+        CHECK(advance(MatchState{}, script, {MatchOutcome::differed, 0, at(5)}).state.standing ==
+              MatchStanding::differed);
+    }
+    const MatchScript one = emergency_script(rules_of_protocol("removal-clock"));
+    CHECK(match_step_text(one[2], MatchPeople::one) == "Read the group of the unit on the bag: it is O.");
+}
+
 TEST_CASE("each step says who does what, and never asks for anything to be typed", "[match]") {
     const MatchScript both = match_script(rules_of_protocol("general-ward"), true);
     CHECK(match_step_text(both[2], MatchPeople::two_read_back) ==

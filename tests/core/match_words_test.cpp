@@ -65,7 +65,7 @@ TEST_CASE("every code of the match is spelled and named, each differently", "[ma
     named<MatchPlace>(match_place_count);
     named<MatchPeople>(3);
     named<CannotSay>(2);
-    named<MatchStepKind>(5);
+    named<MatchStepKind>(6);
     named<MatchPerson>(3);
     named<MatchOutcome>(3);
     named<MatchStanding>(6);
