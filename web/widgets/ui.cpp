@@ -356,11 +356,15 @@ ImFont* Ui::font_for(Face face, std::string_view text) const {
 }
 
 float Ui::text_width(Face face, std::string_view text) const {
+    if (text.empty())
+        return 0; // of a view that points nowhere ImGui would look for the end
     const ImFont* f = font_for(face, text);
     return f->CalcTextSizeA(f->FontSize, FLT_MAX, 0, text.data(), text.data() + text.size()).x;
 }
 
 float Ui::text_height(Face face, std::string_view text, float wrap_width) const {
+    if (text.empty())
+        return line_height(face);
     const ImFont* f = font_for(face, text);
     return f->CalcTextSizeA(f->FontSize, FLT_MAX, wrap_width, text.data(), text.data() + text.size()).y;
 }
