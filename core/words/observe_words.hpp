@@ -64,4 +64,13 @@ std::string_view sentence(ScoreBand);     // what the published chart asks for
 std::string_view any_symptom_sentence();  // any new symptom is enough to stop
 std::string_view score_sentence();        // what the early-warning score is not
 
+/// Asked or said while a set is entered (observe_entry_words.cpp).
+std::string_view question(Sign);  // "On oxygen, or on air?"
+std::string impossible_sentence(Sign, const Figure& least, const Figure& most);
+std::string unusual_sentence(Sign, const Figure& value, const Figure& least, const Figure& most);
+std::string_view not_below_systolic_sentence();
+std::string_view mean_not_between_sentence();
+std::string_view pressures_close_sentence();
+std::string_view nothing_recorded_sentence();
+
 }  // namespace hangtime
