@@ -233,21 +233,26 @@ export async function killAtRandom(engine, what, kills, { most = 700, lies = fal
     writeFileSync(file, barePage({ after: workAlone, given: { port, lies }, reports: port }));
     const address = String(pathToFileURL(file));
     if (engine === 'webkit') display = await startDisplay();
-    if (what === 'renderer') {
-      driven = await puppeteer.launch({
+    const drive = () =>
+      puppeteer.launch({
         executablePath: programOf('chromium'),
         userDataDir: join(folder, 'profile'),
         pipe: true,
         args: chromiumArguments,
       });
-    }
+    if (what === 'renderer') driven = await drive();
     for (let n = 0; ; ++n) {
       let tab;
       if (driven) {
-        // A tab that was given a renderer which was just killed never comes up.
-        for (let turns = 0; !tab; ++turns) {
-          tab = await Promise.race([driven.newPage().catch(() => null), pause(turns < 5 ? 3000 : 30_000)]);
-          if (!tab && turns > 5) throw new Error('chromium opens no tab any more');
+        // A tab that was given a renderer which was just killed never comes up; after a few of them the whole
+        // browser is started again.
+        for (let turns = 1; !tab; ++turns) {
+          tab = await Promise.race([driven.newPage().catch(() => null), pause(turns < 3 ? 5000 : 15_000)]);
+          if (tab) break;
+          if (turns === 6) throw new Error(`chromium opens no tab any more after ${n} kills`);
+          if (turns < 3) continue;
+          await killAll(family(driven.process().pid).map(([pid]) => pid));
+          driven = await drive();
         }
         await tab.goto(address);
       } else {
