@@ -21,6 +21,7 @@ std::optional<Instant> good_until(const Session& s, Item item) {
         if (s.sample_drawn && s.protocol->session) return *s.sample_drawn + s.protocol->session->sample_valid.value;
         break;
     case Item::baseline:
+        if (s.next_baseline) return s.next_baseline->when.at + s.protocol->checks.baseline_within.value;
         for (const CheckDone& done : s.state.checks_done)
             if (done.kind == CheckKind::baseline) return done.when.at + s.protocol->checks.baseline_within.value;
         break;
@@ -70,7 +71,9 @@ void list_ready(const Session& s, Live& out, Instant now) {
         // The rate is read back by the start itself, and a plan that does not fit is said by the verdict.
         const bool asked = item != Item::rate_read_back && item != Item::plan_fits;
         if (open && asked && !out.open_before_start) out.open_before_start = item;
-        if (ready.good_until) earliest(out.next_change, *ready.good_until + Seconds{1}, now);
+        // A bag that hangs was matched; what was waived or not needed does not get old.
+        const bool ages = ready.state == ItemState::confirmed && !(item == Item::match && s.state.times.spiked);
+        if (ready.good_until && ages) earliest(out.next_change, *ready.good_until + Seconds{1}, now);
     }
 }
 

@@ -39,6 +39,12 @@ Refused protocol_changed(Session& s, const Event& e) {
     s.state.past_rules.push_back({e.at.at, s.protocol});
     const std::shared_ptr<const Protocol> old = s.protocol;
     s.protocol = facts_of<facts::ProtocolChanged>(e).rules.protocol;
+    // Rules that come back are rules of their own, as they are when the log is read from a file.
+    for (const PastRules& past : s.state.past_rules)
+        if (past.protocol == s.protocol) {
+            s.protocol = std::make_shared<Protocol>(*s.protocol);
+            break;
+        }
     note_interval(s, interval_for(*old, s.state.recipient), e.at.at);
     if (s.phase <= Phase::here) {
         // Nothing hangs yet: what the new protocol has as its own line, device and clearing holds, unless it was chosen.

@@ -148,23 +148,32 @@ Refused clearing_begun(Session& s, const Event&) {
 Refused set_changed(Session& s, const Event& e) {
     const auto& f = facts_of<facts::SetChanged>(e);
     if (has_started(s) && !runs(s)) return Refusal::ended_already;
-    s.state.times.set_since.reset();
-    if (s.state.times.spiked) s.state.times.set_since = e.at.at;
+    const Volume filled = f.set.with == Primed::component ? f.set.holds + f.set.lost : f.set.lost;
     if (!has_started(s)) {
+        const bool hung = s.state.times.spiked.has_value();
+        if (f.set.with == Primed::component && !hung) return Refusal::not_spiked;
+        // What filled the set before is lost with it.
+        const bool held = s.primed && hung && s.state.line.primed_with == Primed::component;
+        const Volume lost = s.state.line.lost + (held ? s.state.line.holds : Volume{});
+        if (s.state.unit.bag && lost + filled >= *s.state.unit.bag) return Refusal::volume_missing;
+        s.state.times.set_since.reset();
+        if (hung) s.state.times.set_since = e.at.at;
         s.primed = e.at.at;
         s.connected.reset();
         s.state.line.primed_with = f.set.with;
         s.state.line.holds = f.set.holds;
-        s.state.line.lost = s.state.line.lost + f.set.lost;
+        s.state.line.lost = lost + f.set.lost;
         return std::nullopt;
     }
     Run& run = s.state.run;
     const Volume moved = run.moved_at(e.at.at);
     const Volume in_bag = bag_at_start(s.state) > moved ? bag_at_start(s.state) - moved : Volume{};
-    const Volume filled = f.set.with == Primed::component ? f.set.holds + f.set.lost : f.set.lost;
+    if (filled > in_bag) return Refusal::volume_missing;  // the bag does not hold what would fill it
+    s.state.times.set_since = e.at.at;
     OldSet old;
     old.moved = moved;
-    old.given = given_of(s.state, moved);
+    const Volume whole = whole_push(s.state);  // by the rates it may be more than there was
+    old.given = given_of(s.state, moved < whole ? moved : whole);
     old.bag_left = in_bag > filled ? in_bag - filled : Volume{};
     const Volume all = s.state.unit.bag.value_or(Volume{}) - s.state.line.lost;
     const Volume before = run.old_set ? run.old_set->lost : Volume{};

@@ -148,17 +148,41 @@ std::optional<Refusal> Log::append(Event event, Instant now) {
     return std::nullopt;
 }
 
+std::optional<Log> Log::of(std::vector<Event> events) {
+    Log out;
+    out.events_.reserve(events.size());
+    for (Event& e : events) {
+        const bool first = out.events_.empty();
+        if (e.number != out.next_number() || e.facts.index() != facts_index(e.kind)) return std::nullopt;
+        if (e.at.precision == Precision::minute && !e.placed) return std::nullopt;
+        if (e.at.at > e.noted || out.check_numbers(e)) return std::nullopt;
+        if (!first) {
+            const Seconds apart = e.at.at - out.events_.front().at.at;
+            if (apart > bounds::span || -apart > bounds::span) return std::nullopt;
+            if (!stands_first(e.kind) && (!out.last_at_ || e.at.at > *out.last_at_)) out.last_at_ = e.at.at;
+        }
+        out.events_.push_back(std::move(e));
+    }
+    out.void_ = voided(out.events_);
+    if (fold_all(out.events_, out.void_, out.session_)) return std::nullopt;
+    return out;
+}
+
 std::optional<Refusal> Log::would_refuse(Event event, Instant now) const {
     Log copy = *this;
     return copy.append(std::move(event), now);
 }
 
 Log Log::as_noted_at(Instant then) const {
-    Log out;
+    std::vector<Event> by_then;
     for (const Event& event : events_) {
         if (event.noted > then) break;
-        if (out.adopt(event)) break;  // cannot be refused: it was taken when it was noted
+        by_then.push_back(event);
     }
+    if (std::optional<Log> whole = of(by_then)) return std::move(*whole);
+    Log out;
+    for (const Event& event : by_then)
+        if (out.adopt(event)) break;  // cannot be refused: it was taken when it was noted
     return out;
 }
 

@@ -27,6 +27,10 @@ public:
         return append(std::move(event), noted);
     }
 
+    /// A log of records that were judged before, one by one, as they were noted: folded once, whatever their order.
+    /// None where a record has not been placed in its minute yet, or where something speaks against one after all.
+    static std::optional<Log> of(std::vector<Event> events);
+
     /// What would `append` say? The log is not changed.
     std::optional<Refusal> would_refuse(Event event, Instant now) const;
 

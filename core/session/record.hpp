@@ -32,6 +32,9 @@ Result<Event> read_record(std::string_view line, std::string_view where);
 enum class Sealed { fits, broken, absent };
 Sealed check_sum(std::string_view line, std::uint64_t& sum);
 
+/// The chain after a line whose sum cannot be trusted, from what else it says.
+std::uint64_t sum_of_text(std::string_view line, std::uint64_t before);
+
 /// Something that is wrong with a line of a log, while the rest of it can be used.
 struct Damage {
     std::int32_t number = 0;  // of the record

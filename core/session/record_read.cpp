@@ -317,23 +317,74 @@ Event hole(std::int32_t number, Instant at) {
     return e;
 }
 
+// How each line's sum stands. Where a line does not fit its own sum, the next one may be chained to the sum as it is
+// stated or to the one that the line has: damage to a sum alone does not spoil the line after it. A line that speaks of a
+// sum but does not end in one is damaged too.
+std::vector<Sealed> seals_of(const std::vector<std::string_view>& lines, std::uint64_t& sum) {
+    std::vector<Sealed> out;
+    std::optional<std::uint64_t> other;
+    for (const std::string_view line : lines) {
+        const std::uint64_t before = sum;
+        Sealed seal = check_sum(line, sum);
+        if (seal == Sealed::broken && other) {
+            std::uint64_t chain = *other;
+            if (check_sum(line, chain) == Sealed::fits) {
+                seal = Sealed::fits;
+                sum = chain;
+            }
+        }
+        other.reset();
+        if (seal == Sealed::broken) other = sum_of_text(line, before);
+        if (seal == Sealed::absent && line.find("\"sum\"") != line.npos) seal = Sealed::broken;
+        out.push_back(seal);
+    }
+    return out;
+}
+
+// What the lines say, one entry a record.
+struct Entry {
+    Event event;
+    std::optional<Error> wrong;
+    std::string where;
+};
+
+// A newline that was lost or one too many has made one line of two or two of one: the numbers of the records that are
+// whole say how many there were.
+void fit_number(std::vector<Entry>& entries, std::int32_t n) {
+    const auto next = [&] { return static_cast<std::int32_t>(entries.size()) + 1; };
+    while (next() > n && entries.size() > 1 && entries.back().wrong) entries.pop_back();
+    while (next() < n) {
+        const std::string where = "record " + std::to_string(next());
+        entries.push_back({{}, Error{where, "is not there", "the record as it was written"}, where});
+    }
+}
+
 }  // namespace
 
 Result<LogRead> read_log(const std::vector<std::string_view>& lines) {
     LogRead out;
     if (lines.empty()) return Error{"the file", "holds no record", "a log: one JSON object a line"};
-    Instant last{};
+    const std::vector<Sealed> seals = seals_of(lines, out.sum);
+    const bool any_sealed = std::any_of(seals.begin(), seals.end(), [](Sealed s) { return s != Sealed::absent; });
+    std::vector<Entry> entries;
+    bool whole = true;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const std::string where = "line " + std::to_string(i + 1);
-        const auto number = static_cast<std::int32_t>(i) + 1;
-        const Sealed sealed = check_sum(lines[i], out.sum);
-        out.sealed = out.sealed && sealed != Sealed::absent;
+        out.sealed = out.sealed && seals[i] == Sealed::fits;
         Result<Event> read = read_record(lines[i], where);
         std::optional<Error> wrong;
-        if (sealed == Sealed::broken) wrong = Error{where, "has another sum than it was written with", "the record as it was written"};
+        if (seals[i] == Sealed::broken)
+            wrong = Error{where, "has another sum than it was written with", "the record as it was written"};
+        else if (seals[i] == Sealed::absent && any_sealed)
+            wrong = Error{where, "has no sum, and others have", "the record as it was written"};
         else if (!read.ok()) wrong = read.error();
-        else if (read.value().number != number)
-            wrong = Error{where + ": n", "is " + std::to_string(read.value().number), "numbers from 1 without gaps: " + std::to_string(number)};
+        if (!wrong) {
+            if (any_sealed && i > 0) fit_number(entries, read.value().number);
+            const auto number = static_cast<std::int32_t>(entries.size()) + 1;
+            if (read.value().number != number)
+                wrong = Error{where + ": n", "is " + std::to_string(read.value().number),
+                              "numbers from 1 without gaps: " + std::to_string(number)};
+        }
         if (!wrong) {
             const auto* opened = std::get_if<facts::Opened>(&read.value().facts);
             if (opened && opened->version > log_version) {
@@ -341,13 +392,34 @@ Result<LogRead> read_log(const std::vector<std::string_view>& lines) {
                 return Error{where + ": hangtime_log", "is " + std::to_string(opened->version) + ", from a newer version of this program",
                              "version " + std::to_string(log_version) + "; open it with the program that wrote it"};
             }
-            last = std::max(last, read.value().noted);
-            if (const auto refused = out.log.adopt(std::move(read.value())))
-                wrong = Error{where, "is refused: " + std::string(code(*refused)), "a record that fits the ones before it"};
         }
-        if (!wrong) continue;
-        if (i == 0) return *wrong;
-        out.damaged.push_back({number, *wrong});
+        if (wrong && i == 0) return *wrong;
+        whole = whole && !wrong;
+        Event event = wrong ? Event{} : std::move(read.value());
+        entries.push_back({std::move(event), std::move(wrong), where});
+    }
+    // As it was written by this program: every record was judged when it was noted.
+    if (whole && out.sealed) {
+        std::vector<Event> events;
+        events.reserve(entries.size());
+        for (const Entry& entry : entries) events.push_back(entry.event);
+        if (std::optional<Log> log = Log::of(std::move(events))) {
+            out.log = std::move(*log);
+            return out;
+        }
+    }
+    Instant last{};
+    for (Entry& entry : entries) {
+        if (!entry.wrong) {
+            last = std::max(last, entry.event.noted);
+            if (const auto refused = out.log.adopt(std::move(entry.event)))
+                entry.wrong = Error{entry.where, "is refused: " + std::string(code(*refused)),
+                                    "a record that fits the ones before it"};
+        }
+        if (!entry.wrong) continue;
+        if (out.log.empty()) return *entry.wrong;
+        const std::int32_t number = out.log.next_number();
+        out.damaged.push_back({number, *entry.wrong});
         out.log.adopt(hole(number, last));
     }
     return out;

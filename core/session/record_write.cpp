@@ -244,6 +244,11 @@ Sealed check_sum(std::string_view line, std::uint64_t& sum) {
     return Sealed::broken;
 }
 
+std::uint64_t sum_of_text(std::string_view line, std::uint64_t before) {
+    constexpr std::size_t tail = sum_key.size() + 16 + 2;
+    return line.size() < tail ? chained(before, line) : chained(chained(before, line.substr(0, line.size() - tail)), "}");
+}
+
 std::string write_log(const Log& log) {
     std::string out;
     std::uint64_t sum = first_sum;

@@ -79,7 +79,8 @@ Volume given_of(const State& state, Volume moved) {
     const Volume saline = state.line.primed_with == Primed::saline ? state.line.holds : Volume{};
     const Volume before = state.run.old_set ? state.run.old_set->moved : Volume{};
     const Volume given = state.run.old_set ? state.run.old_set->given : Volume{};
-    return moved > before + saline ? given + (moved - before - saline) : given;
+    if (moved > before + saline) return given + (moved - before - saline);
+    return given < moved ? given : moved;  // a total may have been read since that is lower than what was reckoned
 }
 
 }  // namespace hangtime
