@@ -5,7 +5,7 @@ namespace hangtime::cli {
 namespace {
 
 constexpr const char* command_names =
-    "sheet, protocol, card, scan, compatible, replay or observe (hangtime --help says more)";
+    "sheet, protocol, card, scan, compatible, replay, observe or round (hangtime --help says more)";
 
 std::optional<Command> command_from(const std::string& word) {
     if (word == "sheet") return Command::sheet;
@@ -15,6 +15,7 @@ std::optional<Command> command_from(const std::string& word) {
     if (word == "compatible") return Command::compatible;
     if (word == "replay") return Command::replay;
     if (word == "observe") return Command::observe;
+    if (word == "round") return Command::round;
     return std::nullopt;
 }
 
@@ -35,7 +36,8 @@ std::string options_of(Command command) {
         case Command::scan: return "--as, --help; after -- everything is taken for a scan";
         case Command::replay: return "--as, --at, --out, --help";
         case Command::compatible:
-        case Command::observe: return "--as, --protocol, --protocols, --out, --help";
+        case Command::observe:
+        case Command::round: return "--as, --protocol, --protocols, --out, --help";
     }
     return {};
 }
@@ -44,7 +46,8 @@ std::string options_of(Command command) {
 std::string* place_of(Options& options, const std::string& name) {
     const Command command = *options.command;
     const bool sheet = command == Command::sheet;
-    const bool rules = sheet || command == Command::compatible || command == Command::observe;
+    const bool rules = sheet || command == Command::compatible || command == Command::observe ||
+                       command == Command::round;
     if (name == "--out" && command != Command::scan) return &options.out;
     if (name == "--now" && sheet) return &options.now;
     if (name == "--at" && command == Command::replay) return &options.at;
@@ -63,6 +66,7 @@ bool takes(Command command, Format format) {
         case Command::compatible:
         case Command::observe:
             return format == Format::text || format == Format::html || format == Format::json;
+        case Command::round: return format != Format::csv;
     }
     return false;
 }
@@ -76,6 +80,7 @@ std::string forms_of(Command command) {
         case Command::replay:
         case Command::compatible:
         case Command::observe: return "text, html or json";
+        case Command::round: return "text, html, json or ics";
     }
     return {};
 }
@@ -87,6 +92,7 @@ Result<Done> check_count(const Options& options) {
         case Command::card:
         case Command::replay:
         case Command::observe:
+        case Command::round:
         case Command::protocol: {
             const std::size_t most = *options.command == Command::protocol ? 2 : 1;
             if (count == 0) return Error{"", "no file is given", "a file, or - for standard input"};
@@ -189,6 +195,7 @@ std::string help_text(std::optional<Command> command) {
                "  hangtime compatible COMPONENT which groups fit which, under a protocol\n"
                "  hangtime replay LOG           the reckoning of a session's log, at any moment\n"
                "  hangtime observe FILE         what changed from the baseline, and by which rule\n"
+               "  hangtime round FILE           several transfusions, one or more nurses\n"
                "  hangtime COMMAND --help       more about a command\n\n"
                "FILE is JSON; - is standard input.\n" +
                exit_status + "\n" + not_a_device;
@@ -211,6 +218,15 @@ std::string help_text(std::optional<Command> command) {
                    "output\n\n"
                    "JSON output is described in core/cli/sheet.schema.json.\n" +
                    exit_status + "\n" + not_a_device;
+        case Command::round:
+            return "hangtime round FILE [options]\n\n"
+                   "Reads a round (core/round/round.schema.json): transfusions and nurses. Finds starts and who\n"
+                   "does what so that all are finished as early as possible, and proves it or says how far from\n"
+                   "it the answer can be; where there is no way, the demands that clash.\n\n"
+                   "  --as FORM            text (the default), html, json or ics\n"
+                   "  --protocol FILE, --protocols FOLDER   as for sheet\n"
+                   "  --out FILE           writes there in place of standard output\n\n"
+                   "Exit status: 0 there is a way; 1 there is none, or none was found; 2 bad input or usage.\n";
         case Command::protocol:
             return "hangtime protocol FILE [FILE] [options]\n\n"
                    "Checks a protocol (core/protocol/protocol.schema.json) and prints it as tables with the "

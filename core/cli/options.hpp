@@ -10,7 +10,7 @@
 
 namespace hangtime::cli {
 
-enum class Command { sheet, protocol, card, scan, compatible, replay, observe };
+enum class Command { sheet, protocol, card, scan, compatible, replay, observe, round };
 enum class Format { text, html, json, csv, ics };
 
 struct Options {

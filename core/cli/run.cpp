@@ -5,6 +5,7 @@
 #include "core/cli/options.hpp"
 #include "core/cli/replay_json.hpp"
 #include "core/cli/report_json.hpp"
+#include "core/cli/round_report.hpp"
 #include "core/json/field.hpp"
 #include "core/plan/card.hpp"
 #include "core/plan/plan_sheet.hpp"
@@ -294,6 +295,36 @@ Outcome run_observe(const Options& options) {
     return delivered(options, status, written_as(options.as, document, {}));
 }
 
+// Some seconds; what is not proven by then is said.
+constexpr std::int64_t round_nodes = 300'000, conflict_nodes = 200'000;
+
+Outcome run_round(const Options& options) {
+    const std::string file = shown(options.files[0]);
+    const Result<std::string> text = read_file(options.files[0]);
+    if (!text.ok()) return refused(file, text.error());
+    const Result<std::string> id = rounds::read_round_protocol_id(text.value());
+    if (!id.ok()) return refused(file, id.error());
+    const Result<std::string> path = protocol_path(options, id.value());
+    if (!path.ok()) return refused(file, path.error());
+    Outcome failure;
+    const auto protocol = load_protocol(path.value(), failure);
+    if (!protocol) return failure;
+    if (protocol->id != id.value())
+        return refused(path.value(), {"id", "\"" + protocol->id + "\" is not what " + file + " asks for",
+                                      "the protocol \"" + id.value() + "\""});
+    const Result<rounds::Round> round = rounds::read_round(text.value(), *protocol);
+    if (!round.ok()) return refused(file, round.error());
+    const rounds::RoundOptions found = rounds::options_of(*protocol, round.value());
+    const rounds::Solved solved = rounds::solve(found.problem, round_nodes);
+    RoundResult result{round.value(), found, solved.progress, solved.answer, std::nullopt};
+    if (solved.progress.standing == rounds::Standing::infeasible)
+        result.conflict = rounds::find_conflict(round.value(), found, conflict_nodes);
+    const Status status = result.schedule ? Status::fits : Status::does_not_fit;
+    if (options.as == Format::json) return delivered(options, status, round_json(result));
+    const Instant stamp = round.value().now.value_or(round.value().from);
+    return delivered(options, status, written_as(options.as, round_sheet(*protocol, result), stamp));
+}
+
 }  // namespace
 
 Outcome run(const std::vector<std::string>& words) {
@@ -309,6 +340,7 @@ Outcome run(const std::vector<std::string>& words) {
         case Command::scan: return run_scan(options);
         case Command::compatible: return run_compatible(options);
         case Command::observe: return run_observe(options);
+        case Command::round: return run_round(options);
     }
     return {};
 }

@@ -1,9 +1,10 @@
 #pragma once
 
-/// The local rules for more than one unit: the set across units, when to call for the next bag, and what a nurse's
-/// time goes into. A part of core/protocol/protocol.hpp; a file that says nothing about it has none, and then
-/// sequences and rounds are not planned under it. The hours of a set stand with each component's limits
-/// (change_set), the units through one set in `set_units`, and which component always gets a new one in `new_set`.
+/// The local rules for more than one unit: the set across units, when to call for the next bag, and what a
+/// nurse's time goes into. A part of core/protocol/protocol.hpp; a file that says nothing about it has none,
+/// and then sequences and rounds are not planned under it. The hours of a set stand with each component's
+/// limits (change_set), the units through one set in `set_units`, and which component always gets a new one
+/// in `new_set`.
 
 #include "core/protocol/given.hpp"
 #include "core/quantity.hpp"

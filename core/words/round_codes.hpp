@@ -6,7 +6,8 @@
 
 namespace hangtime {
 
-/// Whether a set may carry another unit after the first. Hours, units and a change of component limit it as well.
+/// Whether a set may carry another unit after the first. Hours, units and a change of component limit it as
+/// well.
 enum class SetUse : std::uint8_t { new_for_each, may_be_kept };
 
 /// Which change of component needs a new set. That one which never goes through a used set (platelets) gets a

@@ -1,7 +1,7 @@
 #pragma once
 
-/// Spelling and words of core/words/round_codes.hpp: `code(x)` as it stands in files, stable; `name(x)` a label of
-/// a few words.
+/// Spelling and words of core/words/round_codes.hpp: `code(x)` as it stands in files, stable; `name(x)` a
+/// label of a few words.
 
 #include "core/words/round_codes.hpp"
 #include "core/words/spelling.hpp"

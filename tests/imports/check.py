@@ -20,6 +20,7 @@ BELOW["match"] = BELOW["observe"] = {"protocol"}
 BELOW["session"] = {"protocol", "match", "observe"}
 BELOW["reckon"] = BELOW["session"] | {"session"}
 BELOW["round"] = BELOW["rehearse"] = BELOW["plan"] = BELOW["reckon"] | {"reckon"}  # plan: its documents
+BELOW["plan"] = BELOW["plan"] | {"round"}
 BELOW["report"] = BELOW["plan"] | {"plan"}  # documents about observations and reactions
 BELOW["cli"] = BELOW["round"] | {"round", "rehearse", "plan", "report"}
 

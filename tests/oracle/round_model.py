@@ -76,7 +76,9 @@ def model(problem):
     change = " + ".join(changes) or "0"
     first, second = (change, " + ".join(parts)) if problem["promise_first"] else (" + ".join(parts), change)
     lines.append(f"var int: cost = {scale(problem)} * ({first}) + {second};")
-    lines.append(f"solve :: int_search([{', '.join(order + people)}], input_order, indomain_min) minimize cost;")
+    # Starts first, the earliest first; then whatever is hardest to place.
+    lines.append(f"solve :: seq_search([int_search([{', '.join(order)}], input_order, indomain_min), "
+                 f"int_search([{', '.join(people)}], dom_w_deg, indomain_min)]) minimize cost;")
     lines.append('output ["cost=", show(cost)];')
     return "\n".join(lines)
 

@@ -1,0 +1,231 @@
+#include "core/json/read.hpp"
+#include "core/protocol/fields.hpp"
+#include "core/reckon/reckoning.hpp"
+#include "core/round/round.hpp"
+#include "core/session/reader.hpp"
+
+#include <array>
+#include <memory>
+
+namespace hangtime::rounds {
+
+namespace {
+
+using namespace session_reader;
+
+json::Object read_top(json::Report& report, const json::Value& tree) {
+    return json::Field(report, &tree, "")
+        .object({"hangtime_round", "protocol", "clock", "now", "from", "until", "match_second", "put_first", "nurses",
+                 "transfusions"});
+}
+
+std::string read_id(const json::Object& top) {
+    top.at("hangtime_round").integer(1, 1);
+    const json::Field field = top.at("protocol");
+    std::string id = field.text(1, 40);
+    if (!id.empty() && !json::is_key(id))
+        field.fail("\"" + id + "\" is not an id", "letters a to z, digits and -, beginning with a letter");
+    return id;
+}
+
+class RoundReader {
+public:
+    RoundReader(const Protocol& protocol, json::Report& report) : protocol_(protocol), report_(report) {}
+
+    Round read(const json::Object& top) {
+        out_.protocol = read_id(top);
+        if (report_.ok() && out_.protocol != protocol_.id)
+            top.named("protocol").fail("\"" + out_.protocol + "\" is not the protocol at hand", protocol_.id);
+        if (report_.ok() && !protocol_.round)
+            top.named("protocol").fail("\"" + protocol_.id + "\" has no rules for more than one unit",
+                                       "a protocol with \"round\"");
+        if (!report_.ok()) return out_;
+        out_.wall = read_clock(top.at("clock"));
+        out_.from = time(top.at("from"));
+        out_.until = time(top.at("until"));
+        if (report_.ok() && (out_.until - out_.from > minutes(most_slots * slot_minutes) || out_.until <= out_.from))
+            top.named("until").fail(iso_text(out_.until, out_.wall) + " is not within 42 h 40 min after from",
+                                    "a time after from, on the same day or the next");
+        if (const auto f = top.find("now")) out_.now = time(*f);
+        constexpr std::array<std::string_view, 2> seconds = {"outside", "round"};
+        const json::Field second = top.at("match_second");
+        out_.second_from_round = second.choice(seconds) == 1;
+        constexpr std::array<std::string_view, 2> first = {"finish", "promise"};
+        if (const auto f = top.find("put_first"))
+            out_.priority = f->choice(first) == 1 ? Priority::promise : Priority::finish;
+        for (const json::Field& item : top.at("nurses").list(1, most_nurses)) nurse(item);
+        if (report_.ok() && out_.second_from_round && out_.nurses.size() < 2)
+            second.fail("is \"round\", but there is one nurse", "\"outside\", or a second nurse");
+        for (const json::Field& item : top.at("transfusions").list(1, most_jobs)) transfusion(item);
+        return std::move(out_);
+    }
+
+private:
+    Instant time(const json::Field& field) { return read_stated(field, out_.wall).at; }
+
+    std::vector<Stretch> stretches(const json::Field& field, std::size_t least, const char* what) {
+        std::vector<Stretch> out;
+        for (const json::Field& item : field.list(least, 8)) {
+            const json::Object o = item.object({"from", "until"});
+            const Stretch stretch{time(o.at("from")), time(o.at("until"))};
+            if (report_.ok() && stretch.to <= stretch.from)
+                o.named("until").fail(iso_text(stretch.to, out_.wall) + " is not after from", "a later time");
+            if (report_.ok() && !out.empty() && stretch.from < out.back().to)
+                o.named("from").fail(iso_text(stretch.from, out_.wall) + " is before the " + std::string(what) +
+                                         " before it are over",
+                                     "a time at or after " + iso_text(out.back().to, out_.wall));
+            out.push_back(stretch);
+        }
+        return out;
+    }
+
+    void nurse(const json::Field& item) {
+        const json::Object o = item.object({"hours", "breaks", "handovers"});
+        NursePlan nurse;
+        nurse.hours = stretches(o.at("hours"), 1, "hours");
+        if (const auto f = o.find("breaks")) nurse.breaks = stretches(*f, 0, "breaks");
+        if (const auto f = o.find("handovers")) nurse.handovers = stretches(*f, 0, "hand-overs");
+        out_.nurses.push_back(std::move(nurse));
+    }
+
+    int nurse_number(const json::Field& field) {
+        return static_cast<int>(field.integer(1, static_cast<std::int64_t>(out_.nurses.size()))) - 1;
+    }
+
+    void transfusion(const json::Field& item) {
+        const json::Object o =
+            item.object({"object", "component", "bag_ml", "expires_at", "order", "recipient", "line", "device",
+                         "weight", "call", "follows", "promised", "happened"});
+        PlannedTransfusion t;
+        t.state = new_state(protocol_);
+        const json::Field object = o.at("object");
+        t.object = object.choice<SpokenObject>(spoken_object_names);
+        for (const PlannedTransfusion& other : out_.transfusions)
+            if (report_.ok() && other.object == t.object)
+                object.fail("is there twice: \"" + std::string(name(t.object)) + "\"", "an object of its own");
+        std::vector<std::string_view> components(component_codes.begin(), component_codes.end());
+        t.state.unit.component = static_cast<Component>(o.at("component").choice(components));
+        t.state.unit.bag = fields::volume(o.at("bag_ml"));
+        if (const auto f = o.find("expires_at")) t.state.unit.expires = read_stated(*f, out_.wall);
+        if (const auto f = o.find("order")) t.state.order = read_order(*f);
+        if (const auto f = o.find("recipient")) recipient(*f, t.state.recipient);
+        if (const auto f = o.find("line")) read_line(*f, protocol_, t.state.line);
+        if (const auto f = o.find("device")) read_device(*f, t.state.device);
+        if (const auto f = o.find("weight")) t.weight = static_cast<int>(f->integer(1, most_weight));
+        call(o.at("call"), t);
+        if (const auto f = o.find("follows")) follows(*f, t);
+        if (const auto f = o.find("promised")) {
+            const json::Object promised = f->object({"start_at", "nurse"});
+            t.promised_start = time(promised.at("start_at"));
+            if (report_.ok() && (*t.promised_start - out_.from).count % (slot_minutes * 60) != 0)
+                promised.named("start_at").fail(
+                    iso_text(*t.promised_start, out_.wall) + " is not on the grid of 5 min from \"from\"",
+                    "a time that is a multiple of 5 min after from");
+            t.promised_nurse = nurse_number(promised.at("nurse"));
+        }
+        if (const auto f = o.find("happened")) happened(*f, t);
+        needs(o, t);
+        out_.transfusions.push_back(std::move(t));
+    }
+
+    // What the plan of this one cannot be reckoned without.
+    void needs(const json::Object& o, const PlannedTransfusion& t) {
+        if (!report_.ok()) return;
+        State state = t.state;
+        state.times.issued = Stated{t.call_latest, Precision::minute};
+        state.times.start = Start{Stated{t.call_latest, Precision::minute}, false};
+        const auto r = std::make_unique<Reckoning>();
+        reckon(protocol_, state, t.call_latest, *r);
+        if (r->missing.weight)
+            report_.fail(o.field().path() + ".recipient.weight_kg", "is missing, and a rule for this one needs it",
+                         "the weight in kg");
+    }
+
+    void recipient(const json::Field& field, Recipient& out) {
+        const json::Object o = field.object({"weight_kg", "overload_risk", "can_report", "gauge"});
+        if (const auto f = o.find("weight_kg")) out.weight = fields::mass(*f);
+        if (const auto f = o.find("overload_risk")) out.overload_risk = fields::choice<Answer>(*f);
+        if (const auto f = o.find("can_report")) out.can_report = fields::choice<Answer>(*f);
+        if (const auto f = o.find("gauge")) out.gauge = static_cast<std::int32_t>(f->integer(14, 27));
+    }
+
+    void call(const json::Field& field, PlannedTransfusion& t) {
+        const json::Object o = field.object({"earliest", "latest", "ready_min", "transport_min"});
+        t.call_earliest = time(o.at("earliest"));
+        t.call_latest = time(o.at("latest"));
+        if (report_.ok() && t.call_latest < t.call_earliest)
+            o.named("latest").fail(iso_text(t.call_latest, out_.wall) + " is before earliest: it closes before it opens",
+                                   "a time at or after " + iso_text(t.call_earliest, out_.wall));
+        const RoundRules::Call& usual = protocol_.round->call;
+        t.ready = usual.ready;
+        t.transport = usual.transport;
+        if (const auto f = o.find("ready_min")) t.ready = fields::minutes_of(*f, 0, 240);
+        if (const auto f = o.find("transport_min")) t.transport = fields::minutes_of(*f, 0, 120);
+    }
+
+    void follows(const json::Field& field, PlannedTransfusion& t) {
+        const SpokenObject object = field.choice<SpokenObject>(spoken_object_names);
+        for (std::size_t i = 0; i < out_.transfusions.size(); ++i)
+            if (out_.transfusions[i].object == object) t.follows = static_cast<int>(i);
+        if (report_.ok() && t.follows < 0)
+            field.fail("\"" + std::string(name(object)) + "\" is not above it in the file",
+                       "the object of a transfusion that stands above");
+    }
+
+    void happened(const json::Field& field, PlannedTransfusion& t) {
+        const json::Object o =
+            field.object({"issued_at", "started_at", "nurse", "paused_min", "reaction_at", "reaction_takes_min"});
+        Happened& h = t.happened;
+        if (!out_.now) field.fail("is there, but the round has no \"now\"", "\"now\" at the top, or neither");
+        h.issued = time(o.at("issued_at"));
+        if (const auto f = o.find("started_at")) {
+            h.started = time(*f);
+            h.nurse = nurse_number(o.at("nurse"));
+        }
+        for (const std::string_view key : {"paused_min", "reaction_at"})
+            if (o.has(key) && !h.started) o.named(key).fail("is there, but started_at is not", "started_at beside it");
+        if (const auto f = o.find("paused_min")) h.paused = fields::minutes_of(*f, 0, 360);
+        if (const auto f = o.find("reaction_at")) {
+            h.reaction = time(*f);
+            h.reaction_takes = fields::minutes_of(o.at("reaction_takes_min"), 5, 240);
+        }
+        const auto in_past = [&](const char* key, const std::optional<Instant>& at) {
+            if (report_.ok() && at && out_.now && *at > *out_.now)
+                o.named(key).fail(iso_text(*at, out_.wall) + " has happened, but \"now\" is before it",
+                                  "a time at or before " + iso_text(*out_.now, out_.wall));
+        };
+        in_past("issued_at", h.issued);
+        in_past("started_at", h.started);
+        in_past("reaction_at", h.reaction);
+        if (report_.ok() && h.started && *h.started < *h.issued)
+            o.named("started_at").fail(iso_text(*h.started, out_.wall) + " is before issued_at", "a later time");
+        if (report_.ok() && h.reaction && *h.reaction < *h.started)
+            o.named("reaction_at").fail(iso_text(*h.reaction, out_.wall) + " is before started_at", "a later time");
+    }
+
+    const Protocol& protocol_;
+    json::Report& report_;
+    Round out_;
+};
+
+}  // namespace
+
+Result<std::string> read_round_protocol_id(std::string_view text) {
+    const Result<json::Value> tree = json::read(text);
+    if (!tree.ok()) return tree.error();
+    json::Report report;
+    const std::string id = read_id(read_top(report, tree.value()));
+    if (!report.ok()) return report.error();
+    return id;
+}
+
+Result<Round> read_round(std::string_view text, const Protocol& protocol) {
+    const Result<json::Value> tree = json::read(text);
+    if (!tree.ok()) return tree.error();
+    json::Report report;
+    Round round = RoundReader(protocol, report).read(read_top(report, tree.value()));
+    if (!report.ok()) return report.error();
+    return round;
+}
+
+}  // namespace hangtime::rounds

@@ -1,0 +1,76 @@
+#pragma once
+
+/// Several units for one recipient, one after the other: the set for each, when to call for the next bag, and
+/// how many are over before a given hour. Each unit has a plan of its own by `reckon`: a new match, a new
+/// cycle of observations, limits of its own. Needs a protocol with `round`.
+
+#include "core/protocol/protocol.hpp"
+#include "core/session/state.hpp"
+#include "core/words/codes.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace hangtime::rounds {
+
+/// What an administration set has carried so far.
+struct SetSoFar {
+    std::optional<Instant> hung;  // none: there is no set yet
+    int units = 0;
+    Component last{};
+    std::uint8_t carried = 0;     // bit c: component c went through it
+};
+
+/// When a set has to be changed that was hung at `hung` and carries these components and `next`: the least of
+/// their limits. None where no limit is known.
+std::optional<Instant> set_expires(const Protocol& protocol, const SetSoFar& set, Component next);
+
+/// Whether a unit gets a new set, and why; the first reason that applies. Whichever limit comes first: hours,
+/// units or the change of component. A unit that would not be all in before the set has to be changed gets a
+/// new one.
+NewSet set_for(const Protocol& protocol, const SetSoFar& set, Component next, Instant all_in);
+
+/// The set after this unit, hung at `start` where it is new.
+SetSoFar after_unit(const SetSoFar& set, NewSet choice, Component component, Instant start);
+
+struct SequenceUnit {
+    Component component{};
+    Volume bag{};
+    Order order{};
+    std::optional<Stated> expires{};
+};
+
+struct Sequence {
+    State common;                     // recipient, line and device; unit, order and times are each unit's own
+    std::vector<SequenceUnit> units;  // in order
+    Instant first_start;
+    SetSoFar set;                     // one that is in use already
+    Rate other_line{};                // what runs into the same person through another line meanwhile
+    std::optional<Instant> over_by;   // the checks after the end included
+};
+
+struct SequencePlan {
+    struct Unit {
+        Instant call_at, issued, match_at, start, all_in;
+        Instant over;                        // the last check that is planned
+        std::optional<Instant> finish_by, set_change_by;
+        NewSet set{};
+        CallHold hold{};                     // why it is not called for while the one before it runs
+        bool baseline_is_end_check = false;  // of the unit before it
+        Verdict verdict{};
+        Volume given{};
+        Rate most{};                         // the highest rate of its plan
+        std::optional<RateRatio> left_of_ceiling;  // for this line, where another one runs
+        bool before_hour = true;             // over by then
+    };
+    std::vector<Unit> units;   // up to the first that does not fit (it is the last of them)
+    bool all_planned = false;  // every unit has a plan
+    std::size_t fit = 0;       // so many, in order, fit and are over by the hour
+    Volume total{};            // that all planned units give
+    Rate most{};               // the highest rate of both lines together
+};
+
+/// Pure; never fails. A unit whose weight is missing does not fit.
+SequencePlan plan_sequence(const Protocol& protocol, const Sequence& sequence);
+
+}  // namespace hangtime::rounds

@@ -1,0 +1,234 @@
+/// Round files, from JSON to an answer or to the demands that clash.
+
+#include "core/round/round.hpp"
+#include "core/round/solver.hpp"
+#include "tests/core/support.hpp"
+
+#include <catch2/catch_test_macros.hpp>
+
+using namespace hangtime;
+using namespace hangtime::rounds;
+
+namespace {
+
+struct Read {
+    Protocol protocol;
+    Round round;
+};
+
+std::string demo_text(const std::string& name) { return test::file_text("demo-data/rounds/" + name + ".json"); }
+
+Read read(const std::string& text) {
+    const auto id = read_round_protocol_id(text);
+    REQUIRE(id.ok());
+    Protocol protocol = test::shipped_protocol(id.value());
+    const auto round = read_round(text, protocol);
+    if (!round.ok()) FAIL(round.error().where << ": " << round.error().problem);
+    return {protocol, round.value()};
+}
+
+struct Case {
+    Read read;
+    RoundOptions options;
+    Solved solved;
+};
+
+Case solved(const std::string& name) {
+    Case out{read(demo_text(name)), {}, {}};
+    out.options = options_of(out.read.protocol, out.read.round);
+    out.solved = solve(out.options.problem, 200'000);
+    return out;
+}
+
+Standing standing_with(const Case& done, const Kept& kept) {
+    return solve(with_demands(done.read.round, done.options, kept), 200'000).progress.standing;
+}
+
+// Only these demands.
+Kept only(const Round& round, const std::vector<Demand>& demands, std::size_t but) {
+    Kept kept;
+    kept.transfusions.assign(round.transfusions.size(), false);
+    kept.hours.assign(round.nurses.size(), false);
+    kept.second = false;
+    for (const NursePlan& nurse : round.nurses) {
+        kept.breaks.emplace_back(nurse.breaks.size(), false);
+        kept.handovers.emplace_back(nurse.handovers.size(), false);
+    }
+    for (std::size_t i = 0; i < demands.size(); ++i) {
+        if (i == but) continue;
+        const auto index = static_cast<std::size_t>(demands[i].index);
+        const auto part = static_cast<std::size_t>(demands[i].part);
+        switch (demands[i].kind) {
+            case Demand::Kind::transfusion: kept.transfusions[index] = true; break;
+            case Demand::Kind::hours: kept.hours[index] = true; break;
+            case Demand::Kind::nurse_break: kept.breaks[index][part] = true; break;
+            case Demand::Kind::handover: kept.handovers[index][part] = true; break;
+            case Demand::Kind::second: kept.second = true; break;
+        }
+    }
+    return kept;
+}
+
+struct Broken {
+    const char *old, *by, *where, *problem;
+};
+
+}  // namespace
+
+TEST_CASE("a round file is refused where it is wrong, with the path", "[round]") {
+    const std::string good = demo_text("01-morning");
+    REQUIRE(read_round(good, test::shipped_protocol("general-ward")).ok());
+    const Broken cases[] = {
+        {R"("hours": [{"from": "2026-03-14T07:00", "until": "2026-03-14T15:30"}])",
+         R"("hours": [{"from": "2026-03-14T07:00", "until": "2026-03-14T12:00"}, {"from": "2026-03-14T11:55", "until": "2026-03-14T15:30"}])",
+         "nurses[0].hours[1].from", "before the hours before it are over"},
+        {R"("call": {"earliest": "2026-03-14T07:30", "latest": "2026-03-14T10:00"})",
+         R"("call": {"earliest": "2026-03-14T10:30", "latest": "2026-03-14T10:00"})", "transfusions[0].call.latest",
+         "closes before it opens"},
+        {R"("bag_ml": 316, )", "", "transfusions[0].bag_ml", "is missing"},
+        {R"("bag_ml": 316)", R"("bag": 316)", "transfusions[0].bag", "has no unit"},
+        {R"(, "weight_kg": 92)", "", "transfusions[1].recipient.weight_kg", "is missing"},
+        {R"("object": "leaf")", R"("object": "kite")", "transfusions[1].object", "is there twice"},
+        {R"("weight": 2)", R"("weight": 0)", "transfusions[2].weight", ""},
+        {R"("until": "2026-03-14T16:00")", R"("until": "2026-03-14T06:00")", "until", "is not within"},
+        {R"("protocol": "general-ward")", R"("protocol": "removal-clock")", "protocol", "not the protocol at hand"},
+        {R"("match_second": "outside")", R"("match_second": "nobody")", "match_second", ""},
+        {R"("object": "boat",)", R"("object": "boat", "follows": "key",)", "transfusions[2].follows",
+         "not above it in the file"},
+        {R"("object": "boat",)",
+         R"("object": "boat", "promised": {"start_at": "2026-03-14T09:02", "nurse": 1},)",
+         "transfusions[2].promised.start_at", "not on the grid"},
+        {R"("object": "boat",)", R"("object": "boat", "promised": {"start_at": "2026-03-14T09:00", "nurse": 3},)",
+         "transfusions[2].promised.nurse", ""},
+        {R"("object": "boat",)", R"("object": "boat", "happened": {"issued_at": "2026-03-14T09:00"},)",
+         "transfusions[2].happened", "has no \"now\""},
+    };
+    for (const Broken& c : cases) {
+        INFO(c.where);
+        const std::string text = test::replaced(good, c.old, c.by);
+        const auto round = read_round(text, test::shipped_protocol("general-ward"));
+        REQUIRE_FALSE(round.ok());
+        CHECK(round.error().where == c.where);
+        CHECK(round.error().problem.find(c.problem) != std::string::npos);
+        CHECK_FALSE(round.error().accepted.empty());
+    }
+}
+
+TEST_CASE("one nurse of a round has a second nurse only where there is one", "[round]") {
+    const std::string text = test::replaced(demo_text("03-too-much-at-once"), R"("match_second": "outside")",
+                                            R"("match_second": "round")");
+    const auto round = read_round(text, test::shipped_protocol("general-ward"));
+    REQUIRE_FALSE(round.ok());
+    CHECK(round.error().where == "match_second");
+}
+
+TEST_CASE("a protocol without rules for more than one unit plans no round", "[round]") {
+    Protocol protocol = test::shipped_protocol("general-ward");
+    protocol.round.reset();
+    const auto round = read_round(demo_text("01-morning"), protocol);
+    REQUIRE_FALSE(round.ok());
+    CHECK(round.error().where == "protocol");
+}
+
+TEST_CASE("the demo rounds have an answer that keeps every rule, and the files' own times", "[round]") {
+    for (const std::string& name : test::demo_names("rounds")) {
+        if (name == "03-too-much-at-once") continue;
+        INFO(name);
+        const Case done = solved(name);
+        REQUIRE(done.solved.progress.standing == Standing::optimal);
+        REQUIRE(done.solved.answer);
+        CHECK(broken_rule(done.options.problem, *done.solved.answer) == nullptr);
+        for (std::size_t j = 0; j < done.options.transfusion.size(); ++j) {
+            const PlannedTransfusion& t =
+                done.read.round.transfusions[static_cast<std::size_t>(done.options.transfusion[j])];
+            const auto& choice = done.solved.answer->choices[j];
+            const OptionDetail& d = done.options.details[j][static_cast<std::size_t>(choice.option)];
+            CHECK(d.all_in <= d.finish_by);
+            CHECK(d.all_in <= done.read.round.until);
+            if (t.happened.started) continue;
+            const Instant call = d.issued - t.ready;
+            CHECK(call >= t.call_earliest);
+            CHECK(call <= t.call_latest);
+            if (done.read.round.now) CHECK(call >= *done.read.round.now);
+            // It is on the ward before the match begins.
+            CHECK(d.issued + t.transport + done.read.protocol.round->match_takes.value <= d.start);
+        }
+    }
+}
+
+TEST_CASE("of the demands that clash none can be left out", "[round]") {
+    const Case done = solved("03-too-much-at-once");
+    REQUIRE(done.solved.progress.standing == Standing::infeasible);
+    const Conflict conflict = find_conflict(done.read.round, done.options, 200'000);
+    CHECK(conflict.complete);
+    CHECK(conflict.smallest);
+    REQUIRE(conflict.demands.size() == 2);  // kite and owl want the same ten minutes of any nurse
+    const std::size_t none = conflict.demands.size();
+    CHECK(standing_with(done, only(done.read.round, conflict.demands, none)) == Standing::infeasible);
+    for (std::size_t i = 0; i < conflict.demands.size(); ++i) {
+        INFO(i);
+        CHECK(standing_with(done, only(done.read.round, conflict.demands, i)) == Standing::optimal);
+    }
+}
+
+TEST_CASE("a clash with a nurse's break names the break", "[round]") {
+    // One transfusion whose only starts fall into the only nurse's break.
+    const Read in = read(R"({"hangtime_round": 1, "protocol": "general-ward", "clock": {"utc_offset_min": 60},
+        "from": "2026-03-14T08:00", "until": "2026-03-14T13:00", "match_second": "outside",
+        "nurses": [{"hours": [{"from": "2026-03-14T08:00", "until": "2026-03-14T13:00"}],
+                    "breaks": [{"from": "2026-03-14T09:30", "until": "2026-03-14T10:00"}]}],
+        "transfusions": [{"object": "kite", "component": "red_cells", "bag_ml": 300,
+                          "recipient": {"overload_risk": "no"},
+                          "call": {"earliest": "2026-03-14T08:55", "latest": "2026-03-14T08:55"}}]})");
+    Case done{in, options_of(in.protocol, in.round), {}};
+    done.solved = solve(done.options.problem, 200'000);
+    REQUIRE(done.solved.progress.standing == Standing::infeasible);
+    const Conflict conflict = find_conflict(in.round, done.options, 200'000);
+    REQUIRE(conflict.demands.size() == 2);
+    CHECK(conflict.demands[0] == Demand{Demand::Kind::transfusion, 0, -1});
+    CHECK(conflict.demands[1] == Demand{Demand::Kind::nurse_break, 0, 0});
+}
+
+TEST_CASE("after a pause the rest of the day keeps what was promised where it can", "[round]") {
+    const Case done = solved("04-after-a-pause");
+    REQUIRE(done.solved.answer);
+    // Boat cannot be called for in time any more; key keeps its start and its nurse.
+    CHECK(done.solved.answer->cost.changes == 1);
+    const Instant kite = done.options.details[0][0].all_in;
+    const std::string calm = test::replaced(demo_text("04-after-a-pause"), R"(, "paused_min": 25)", "");
+    const Read without = read(calm);
+    const RoundOptions undisturbed = options_of(without.protocol, without.round);
+    CHECK(kite - undisturbed.details[0][0].all_in == minutes(25));
+}
+
+TEST_CASE("after a suspected reaction the nurse stays, and the next unit for the same person is not planned",
+          "[round]") {
+    const Case done = solved("06-after-a-reaction");
+    CHECK(done.options.standing == std::vector<Place>{Place::over, Place::withdrawn, Place::open});
+    const auto& free = done.options.problem.nurses[0].free;
+    CHECK_FALSE(free.has(14));  // 09:10, until 09:50
+    CHECK_FALSE(free.has(21));
+    CHECK(free.has(22));
+}
+
+TEST_CASE("a second unit waits for the first, for looking again, and for the blood bank", "[round]") {
+    const Case done = solved("05-second-unit-for-one");
+    REQUIRE(done.solved.answer);
+    const auto detail = [&](std::size_t j) {
+        return done.options.details[j][static_cast<std::size_t>(done.solved.answer->choices[j].option)];
+    };
+    const RoundRules& rules = *done.read.protocol.round;
+    CHECK(detail(1).issued - done.read.round.transfusions[1].ready >= detail(0).all_in + rules.reassess_takes);
+}
+
+TEST_CASE("nothing of a nurse's own transfusions falls due in her hand-over", "[round]") {
+    const Case done = solved("01-morning");
+    REQUIRE(done.solved.answer);
+    for (std::size_t j = 0; j < done.options.transfusion.size(); ++j) {
+        const auto& choice = done.solved.answer->choices[j];
+        const OptionDetail& d = done.options.details[j][static_cast<std::size_t>(choice.option)];
+        for (const Instant due : d.due)
+            for (const Stretch& s : done.read.round.nurses[static_cast<std::size_t>(choice.nurse)].handovers)
+                CHECK((due < s.from || due >= s.to));
+    }
+}
