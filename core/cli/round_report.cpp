@@ -15,7 +15,8 @@ using Layout = json::Writer::Layout;
 
 constexpr std::array<std::string_view, 3> standings = {"searching", "optimal", "infeasible"};
 constexpr std::array<std::string_view, 4> places = {"open", "running", "over", "withdrawn"};
-constexpr std::array<std::string_view, 5> demand_kinds = {"transfusion", "hours", "break", "handover", "second"};
+constexpr std::array<std::string_view, 5> demand_kinds = {"transfusion", "hours", "break", "handover",
+        "second"};
 
 class Writer {
 public:
@@ -47,8 +48,8 @@ public:
 
 private:
     void cost(const Cost& cost) {
-        out_.begin_object(Layout::along).integer("weighted_min", cost.finish).integer("changes", cost.changes);
-        out_.end_object();
+        out_.begin_object(Layout::along).integer("weighted_min", cost.finish);
+        out_.integer("changes", cost.changes).end_object();
     }
     void time(std::string_view key, Instant at) { out_.text(key, iso_text(at, round_.wall)); }
 
@@ -57,7 +58,8 @@ private:
         out_.begin_object().text("object", name(t.object)).text("component", code(*t.state.unit.component));
         out_.text("place", places[static_cast<std::size_t>(result_.options.standing[i])]);
         std::size_t job = 0;
-        while (job < result_.options.transfusion.size() && result_.options.transfusion[job] != static_cast<int>(i))
+        while (job < result_.options.transfusion.size() &&
+                result_.options.transfusion[job] != static_cast<int>(i))
             ++job;
         const bool known = result_.schedule && job < result_.options.transfusion.size();
         out_.key("plan");

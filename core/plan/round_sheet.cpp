@@ -65,7 +65,8 @@ private:
 
     void planned() {
         Instant last{};
-        for (std::size_t j = 0; j < result_.schedule->choices.size(); ++j) last = std::max(last, detail(j).all_in);
+        for (std::size_t j = 0; j < result_.schedule->choices.size(); ++j)
+            last = std::max(last, detail(j).all_in);
         const bool any = !result_.schedule->choices.empty();
         document_.headline(any ? "It can be done: the last one is all in at " + clock(last) + "."
                                : "Nothing is left to plan.");
@@ -82,7 +83,8 @@ private:
         table.add_column("Who");
         table.add_column("Done", sheet::Role::tick);
         for (const Row& row : rows_) {
-            table.add_row({clock(row.at), row.detail.empty() ? row.what : row.what + ": " + row.detail, row.object,
+            table.add_row({clock(row.at), row.detail.empty() ? row.what : row.what + ": " + row.detail,
+                    row.object,
                            row.who});
             sheet::Moment moment;
             moment.kind = "round";
@@ -113,7 +115,8 @@ private:
             const std::string second = choice.second >= 0 ? nurse_text(choice.second)
                                        : round_.second_from_round ? std::string()
                                                                   : "somebody outside";
-            add(match, 1, "Match, hang", object, second.empty() ? nurse : joined({nurse, " and ", second}), {}, "match");
+            add(match, 1, "Match, hang", object, second.empty() ? nurse : joined({nurse, " and ", second}),
+                    {}, "match");
             std::string rates;
             for (const Stage& stage : r_->stages)
                 rates += (rates.empty() ? "" : ", then ") + stage_rate_text(stage);
@@ -128,7 +131,8 @@ private:
         add(d.all_in, 4, "All in", object, nurse, {}, "all_in");
     }
 
-    void add(Instant at, int order, std::string what, const std::string& object, std::string who, std::string more,
+    void add(Instant at, int order, std::string what, const std::string& object, std::string who,
+            std::string more,
              const char* code) {
         if (round_.now && at < *round_.now) return;
         rows_.push_back({at, order, std::move(what), object, std::move(who), std::move(more), code});
@@ -154,13 +158,15 @@ private:
             const OptionDetail& d = detail(j);
             table.add_row({object_text(t), name(*t.state.unit.component), volume_text(*t.state.unit.bag),
                            t.happened.issued ? "issued" : clock(d.issued - t.ready), clock(d.issued),
-                           t.happened.started ? joined({clock(d.start), " (runs)"}) : clock(d.start), clock(d.all_in),
+                           t.happened.started ? joined({clock(d.start), " (runs)"}) : clock(d.start),
+                                   clock(d.all_in),
                            clock(d.finish_by), nurse_text(result_.schedule->choices[j].nurse)});
         }
         document_.table(std::move(table));
         for (std::size_t j = 0; j < result_.schedule->choices.size(); ++j) {
             const PlannedTransfusion& t = of_job(j);
-            if (t.happened.started && detail(j).all_in == detail(j).finish_by && t.happened.paused > Seconds{})
+            if (t.happened.started && detail(j).all_in == detail(j).finish_by &&
+                    t.happened.paused > Seconds{})
                 document_.item(object_text(t) + ": after the pause it may not be all in by " +
                                clock(detail(j).finish_by) + ". Look at its own plan.");
             if (t.follows >= 0)
@@ -184,7 +190,8 @@ private:
                                                          : "These cannot all be kept together:");
         for (const Demand& demand : conflict.demands) document_.item(demand_text(round_, demand, day_));
         if (conflict.demands.size() == 1)
-            document_.paragraph("No start of it meets its limits inside its windows and the round: look at its own "
+            document_.paragraph("No start of it meets its limits inside its windows and the round: look at "
+                    "its own "
                                 "plan, at the blood bank's times and at when the round has to be over.");
         else if (!conflict.complete && !conflict.smallest)
             document_.paragraph("The search was ended early: some of these may not be needed for the clash.");
@@ -201,7 +208,8 @@ private:
                 document_.item(object_text(t) + " was stopped at " + clock(*t.happened.reaction) +
                                " after a suspected reaction. Follow the procedure for it.");
             if (result_.options.standing[i] == Place::withdrawn)
-                document_.item(object_text(t) + " is not planned: the one before it was stopped after a suspected "
+                document_.item(object_text(t) + " is not planned: the one before it was stopped after a "
+                        "suspected "
                                                 "reaction. Ask before anything else is called for.");
         }
     }
@@ -224,7 +232,8 @@ sheet::Document round_sheet(const Protocol& protocol, const RoundResult& result)
 DayClock day_of(const rounds::Round& round) { return DayClock(round.wall, round.from); }
 
 Instant check_time(const rounds::Round& round, Instant due, const rounds::CheckPlace& place) {
-    const Instant slot = round.from + Seconds{static_cast<std::int64_t>(place.slot) * rounds::slot_minutes * 60};
+    const Instant slot = round.from +
+            Seconds{static_cast<std::int64_t>(place.slot) * rounds::slot_minutes * 60};
     return std::max(slot, due);
 }
 
@@ -237,7 +246,8 @@ std::string demand_text(const rounds::Round& round, const rounds::Demand& demand
         case Demand::Kind::transfusion: {
             const PlannedTransfusion& t = round.transfusions[index];
             if (t.happened.started) return object_text(t) + ", which runs";
-            if (t.happened.issued) return object_text(t) + ", issued at " + clock_text(*t.happened.issued, day);
+            if (t.happened.issued)
+                return object_text(t) + ", issued at " + clock_text(*t.happened.issued, day);
             return object_text(t) + ", called for between " + clock_text(t.call_earliest, day) + " and " +
                    clock_text(t.call_latest, day);
         }
@@ -259,21 +269,27 @@ std::string demand_text(const rounds::Round& round, const rounds::Demand& demand
 
 std::string_view optimised_sentence(rounds::Priority priority) {
     if (priority == Priority::promise)
-        return "First the fewest changes against what was promised (another start is one, another nurse is one), then "
-               "the least sum, over all transfusions, of weight times the minutes to all in. Starts and checks stand "
+        return "First the fewest changes against what was promised (another start is one, another nurse is "
+                "one), then "
+               "the least sum, over all transfusions, of weight times the minutes to all in. Starts and "
+                       "checks stand "
                "on a grid of 5 min.";
-    return "First the least sum, over all transfusions, of weight times the minutes to all in, then the fewest changes "
-           "against what was promised (another start is one, another nurse is one). Starts and checks stand on a grid "
+    return "First the least sum, over all transfusions, of weight times the minutes to all in, then the "
+            "fewest changes "
+           "against what was promised (another start is one, another nurse is one). Starts and checks stand "
+                   "on a grid "
            "of 5 min.";
 }
 
 std::string proof_text(const rounds::Progress& progress, rounds::Priority priority) {
     const auto changes = [](std::int64_t n) { return std::to_string(n) + (n == 1 ? " change" : " changes"); };
-    const std::string sum = std::to_string(progress.best.finish) + " weighted minutes, " + changes(progress.best.changes);
+    const std::string sum = std::to_string(progress.best.finish) + " weighted minutes, " +
+            changes(progress.best.changes);
     if (progress.standing == Standing::optimal) return "Proven to be the best there is: " + sum + ".";
     const std::int64_t gap = progress.best.finish - progress.bound.finish;
     if (priority == Priority::promise && progress.best.changes > progress.bound.changes)
-        return "The best found so far: " + sum + ". None has fewer than " + changes(progress.bound.changes) + ".";
+        return "The best found so far: " + sum + ". None has fewer than " + changes(progress.bound.changes) +
+                ".";
     return "The best found so far: " + sum + ". Not proven: another could be better by up to " +
            std::to_string(gap > 0 ? gap : 0) + " weighted minutes.";
 }

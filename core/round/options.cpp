@@ -186,7 +186,9 @@ bool kept_in(const std::vector<std::vector<bool>>& list, std::size_t i, std::siz
 
 }  // namespace
 
-RoundOptions options_of(const Protocol& protocol, const Round& round) { return OptionFinder(protocol, round).run(); }
+RoundOptions options_of(const Protocol& protocol, const Round& round) {
+    return OptionFinder(protocol, round).run();
+}
 
 Problem with_demands(const Round& round, const RoundOptions& base, const Kept& kept) {
     Problem out;
@@ -198,14 +200,14 @@ Problem with_demands(const Round& round, const RoundOptions& base, const Kept& k
         return static_cast<int>(std::min<std::int64_t>((s + slot_s - 1) / slot_s, out.slots));
     };
     const auto down = [&](Instant at) {
-        return static_cast<int>(std::min<std::int64_t>(std::max<std::int64_t>(0, (at - round.from).count) / slot_s,
-                                                       out.slots));
+        const std::int64_t s = std::max<std::int64_t>(0, (at - round.from).count);
+        return static_cast<int>(std::min<std::int64_t>(s / slot_s, out.slots));
     };
     for (std::size_t k = 0; k < round.nurses.size(); ++k) {
         const NursePlan& plan = round.nurses[k];
         Nurse nurse;
         if (kept_in(kept.hours, k))
-            for (const Stretch& hours : plan.hours) nurse.free.add(up(hours.from), std::max(up(hours.from), down(hours.to)));
+            for (const Stretch& hours : plan.hours) nurse.free.add(up(hours.from), down(hours.to));
         else nurse.free.add(0, out.slots);
         const auto away = [&](const Stretch& s) { nurse.free.remove(down(s.from), up(s.to)); };
         for (std::size_t b = 0; b < plan.breaks.size(); ++b)

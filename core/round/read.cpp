@@ -15,7 +15,8 @@ using namespace session_reader;
 
 json::Object read_top(json::Report& report, const json::Value& tree) {
     return json::Field(report, &tree, "")
-        .object({"hangtime_round", "protocol", "clock", "now", "from", "until", "match_second", "put_first", "nurses",
+        .object({"hangtime_round", "protocol", "clock", "now", "from", "until", "match_second", "put_first",
+                "nurses",
                  "transfusions"});
 }
 
@@ -43,7 +44,8 @@ public:
         out_.wall = read_clock(top.at("clock"));
         out_.from = time(top.at("from"));
         out_.until = time(top.at("until"));
-        if (report_.ok() && (out_.until - out_.from > minutes(most_slots * slot_minutes) || out_.until <= out_.from))
+        if (report_.ok() && (out_.until - out_.from > minutes(most_slots * slot_minutes) ||
+                out_.until <= out_.from))
             top.named("until").fail(iso_text(out_.until, out_.wall) + " is not within 42 h 40 min after from",
                                     "a time after from, on the same day or the next");
         if (const auto f = top.find("now")) out_.now = time(*f);
@@ -71,7 +73,8 @@ private:
             if (report_.ok() && stretch.to <= stretch.from)
                 o.named("until").fail(iso_text(stretch.to, out_.wall) + " is not after from", "a later time");
             if (report_.ok() && !out.empty() && stretch.from < out.back().to)
-                o.named("from").fail(iso_text(stretch.from, out_.wall) + " is before the " + std::string(what) +
+                o.named("from").fail(iso_text(stretch.from, out_.wall) + " is before the " +
+                        std::string(what) +
                                          " before it are over",
                                      "a time at or after " + iso_text(out.back().to, out_.wall));
             out.push_back(stretch);
@@ -94,7 +97,8 @@ private:
 
     void transfusion(const json::Field& item) {
         const json::Object o =
-            item.object({"object", "component", "bag_ml", "expires_at", "order", "recipient", "line", "device",
+            item.object({"object", "component", "bag_ml", "expires_at", "order", "recipient", "line",
+                    "device",
                          "weight", "call", "follows", "promised", "happened"});
         PlannedTransfusion t;
         t.state = new_state(protocol_);
@@ -102,7 +106,8 @@ private:
         t.object = object.choice<SpokenObject>(spoken_object_names);
         for (const PlannedTransfusion& other : out_.transfusions)
             if (report_.ok() && other.object == t.object)
-                object.fail("is there twice: \"" + std::string(name(t.object)) + "\"", "an object of its own");
+                object.fail("is there twice: \"" + std::string(name(t.object)) + "\"",
+                        "an object of its own");
         std::vector<std::string_view> components(component_codes.begin(), component_codes.end());
         t.state.unit.component = static_cast<Component>(o.at("component").choice(components));
         t.state.unit.bag = fields::volume(o.at("bag_ml"));
@@ -137,7 +142,8 @@ private:
         const auto r = std::make_unique<Reckoning>();
         reckon(protocol_, state, t.call_latest, *r);
         if (r->missing.weight)
-            report_.fail(o.field().path() + ".recipient.weight_kg", "is missing, and a rule for this one needs it",
+            report_.fail(o.field().path() + ".recipient.weight_kg",
+                    "is missing, and a rule for this one needs it",
                          "the weight in kg");
     }
 
@@ -154,7 +160,8 @@ private:
         t.call_earliest = time(o.at("earliest"));
         t.call_latest = time(o.at("latest"));
         if (report_.ok() && t.call_latest < t.call_earliest)
-            o.named("latest").fail(iso_text(t.call_latest, out_.wall) + " is before earliest: it closes before it opens",
+            o.named("latest").fail(iso_text(t.call_latest, out_.wall) +
+                    " is before earliest: it closes before it opens",
                                    "a time at or after " + iso_text(t.call_earliest, out_.wall));
         const RoundRules::Call& usual = protocol_.round->call;
         t.ready = usual.ready;
@@ -174,7 +181,8 @@ private:
 
     void happened(const json::Field& field, PlannedTransfusion& t) {
         const json::Object o =
-            field.object({"issued_at", "started_at", "nurse", "paused_min", "reaction_at", "reaction_takes_min"});
+            field.object({"issued_at", "started_at", "nurse", "paused_min", "reaction_at",
+                    "reaction_takes_min"});
         Happened& h = t.happened;
         if (!out_.now) field.fail("is there, but the round has no \"now\"", "\"now\" at the top, or neither");
         h.issued = time(o.at("issued_at"));
@@ -183,7 +191,8 @@ private:
             h.nurse = nurse_number(o.at("nurse"));
         }
         for (const std::string_view key : {"paused_min", "reaction_at"})
-            if (o.has(key) && !h.started) o.named(key).fail("is there, but started_at is not", "started_at beside it");
+            if (o.has(key) && !h.started)
+                o.named(key).fail("is there, but started_at is not", "started_at beside it");
         if (const auto f = o.find("paused_min")) h.paused = fields::minutes_of(*f, 0, 360);
         if (const auto f = o.find("reaction_at")) {
             h.reaction = time(*f);
@@ -198,9 +207,11 @@ private:
         in_past("started_at", h.started);
         in_past("reaction_at", h.reaction);
         if (report_.ok() && h.started && *h.started < *h.issued)
-            o.named("started_at").fail(iso_text(*h.started, out_.wall) + " is before issued_at", "a later time");
+            o.named("started_at").fail(iso_text(*h.started, out_.wall) + " is before issued_at",
+                    "a later time");
         if (report_.ok() && h.reaction && *h.reaction < *h.started)
-            o.named("reaction_at").fail(iso_text(*h.reaction, out_.wall) + " is before started_at", "a later time");
+            o.named("reaction_at").fail(iso_text(*h.reaction, out_.wall) + " is before started_at",
+                    "a later time");
     }
 
     const Protocol& protocol_;

@@ -61,7 +61,8 @@ NewSet set_for(const Protocol& protocol, const SetSoFar& set, Component next, In
     if (!set.hung || set.units == 0) return NewSet::first_unit;
     if (protocol.round->set_use.value == SetUse::new_for_each) return NewSet::each_unit;
     if (protocol.rules(next).new_set && (set.carried & ~bit(next)) != 0) return NewSet::component_asks;
-    if (next != set.last && protocol.round->set_change.value == SetChange::any) return NewSet::component_changes;
+    const bool any_change = protocol.round->set_change.value == SetChange::any;
+    if (next != set.last && any_change) return NewSet::component_changes;
     if (protocol.set_units && set.units >= protocol.set_units->value) return NewSet::units;
     const auto expires = set_expires(protocol, set, next);
     if (expires && all_in > *expires) return NewSet::would_expire;
@@ -122,7 +123,8 @@ SequencePlan plan_sequence(const Protocol& protocol, const Sequence& sequence) {
         if (r->planned && sequence.other_line > Rate{}) {
             if (const auto ceiling = shared_ceiling(*r)) {
                 // Both lines together stay under it: this one gets what the other leaves.
-                const RateRatio left{ceiling->num - sequence.other_line.units_per_s * ceiling->den, ceiling->den};
+                const RateRatio left{ceiling->num - sequence.other_line.units_per_s * ceiling->den,
+                        ceiling->den};
                 plan.left_of_ceiling = left;
                 state.order.most = Rate{floor_div(left.num, left.den)};
                 room = *state.order.most > Rate{};

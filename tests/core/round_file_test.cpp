@@ -16,7 +16,9 @@ struct Read {
     Round round;
 };
 
-std::string demo_text(const std::string& name) { return test::file_text("demo-data/rounds/" + name + ".json"); }
+std::string demo_text(const std::string& name) {
+    return test::file_text("demo-data/rounds/" + name + ".json");
+}
 
 Read read(const std::string& text) {
     const auto id = read_round_protocol_id(text);
@@ -218,7 +220,8 @@ TEST_CASE("a second unit waits for the first, for looking again, and for the blo
         return done.options.details[j][static_cast<std::size_t>(done.solved.answer->choices[j].option)];
     };
     const RoundRules& rules = *done.read.protocol.round;
-    CHECK(detail(1).issued - done.read.round.transfusions[1].ready >= detail(0).all_in + rules.reassess_takes);
+    const Instant call = detail(1).issued - done.read.round.transfusions[1].ready;
+    CHECK(call >= detail(0).all_in + rules.reassess_takes);
 }
 
 TEST_CASE("nothing of a nurse's own transfusions falls due in her hand-over", "[round]") {

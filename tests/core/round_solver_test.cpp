@@ -113,7 +113,8 @@ Problem small(std::uint64_t seed) {
         if (job.options.size() > 4) job.options.resize(4);
         for (Option& option : job.options)
             if (option.checks.size() > 3) option.checks.resize(3);
-        if (job.promised_start > (job.options.empty() ? 0 : job.options.back().start)) job.promised_start = -1;
+        const int last = job.options.empty() ? 0 : job.options.back().start;
+        if (job.promised_start > last) job.promised_start = -1;
     }
     return p;
 }
@@ -203,7 +204,8 @@ TEST_CASE("two attended quarters of an hour of one nurse never overlap", "[round
     for (int i = 0; i < 2; ++i) {
         Job job;
         for (int start = 2; start < 20; ++start)
-            job.options.push_back({start, start * 5 + 100, {start - 2, start + 4}, {start - 2, start}, {}, 1});
+            job.options.push_back({start, start * 5 + 100, {start - 2, start + 4}, {start - 2, start}, {},
+                    1});
         p.jobs.push_back(job);
     }
     const Solved one = solve(p, 100'000);

@@ -64,7 +64,8 @@ TEST_CASE("the set across units: each source that disagrees, whichever limit com
     SECTION("INS 2021 (from memory): several units through one set, inside 4 h") {
         // The second would end after 4 h 10 min: a new set before it is hung, said beforehand.
         CHECK(sets(with_set(4, 0, SetUse::may_be_kept, SetChange::any), five_red) ==
-              std::vector<S>{S::first_unit, S::would_expire, S::would_expire, S::would_expire, S::would_expire});
+              std::vector<S>{S::first_unit, S::would_expire, S::would_expire, S::would_expire,
+                      S::would_expire});
     }
     SECTION("NHSBT 2009 and Lifeblood: every 12 h") {
         CHECK(sets(with_set(12, 0, SetUse::may_be_kept, SetChange::as_component_says), five_red) ==
@@ -88,7 +89,8 @@ TEST_CASE("the set across units: each source that disagrees, whichever limit com
     }
 }
 
-TEST_CASE("platelets never go through a set that carried red cells; red cells may follow platelets", "[sequence]") {
+TEST_CASE("platelets never go through a set that carried red cells; red cells may follow platelets",
+        "[sequence]") {
     // JPAC 4.13, Lifeblood and the NZ Blood Service agree on the first; Lifeblood says the second.
     const Protocol p = with_set(12, 0, SetUse::may_be_kept, SetChange::as_component_says);
     CHECK(sets(p, {C::red_cells, C::platelets}) == std::vector<S>{S::first_unit, S::component_asks});
@@ -150,14 +152,16 @@ TEST_CASE("one unit, then look again: when the next bag is not called for", "[se
     }
 }
 
-TEST_CASE("the check at the end of a unit is the next one's baseline while it is fresh, where allowed", "[sequence]") {
+TEST_CASE("the check at the end of a unit is the next one's baseline while it is fresh, where allowed",
+        "[sequence]") {
     Protocol p = with_set(12, 0, SetUse::may_be_kept, SetChange::any);
     const Sequence s = of(p, {C::red_cells, C::red_cells});
     CHECK(plan_sequence(p, s).units[1].baseline_is_end_check);
     p.round->end_check_is_baseline.value = false;  // "repeat for next unit", an NZ district
     CHECK_FALSE(plan_sequence(p, s).units[1].baseline_is_end_check);
     p.round->end_check_is_baseline.value = true;
-    p.checks.baseline_within.value = minutes(10);  // the next starts 10 min after the end, and up to a minute more
+    // The next starts 10 min after the end, and up to a minute more.
+    p.checks.baseline_within.value = minutes(10);
     const SequencePlan plan = plan_sequence(p, s);
     CHECK(plan.units[1].baseline_is_end_check == (plan.units[1].start - plan.units[0].all_in <= minutes(10)));
     p.checks.baseline_within.value = minutes(9);
@@ -209,7 +213,8 @@ TEST_CASE("the longest sequence that is over before an hour counts the check aft
     CHECK(plan_sequence(p, s).fit == 0);
 }
 
-TEST_CASE("a sequence says how much it gives in all, and stops at the first unit that does not fit", "[sequence]") {
+TEST_CASE("a sequence says how much it gives in all, and stops at the first unit that does not fit",
+        "[sequence]") {
     const Protocol p = with_set(12, 0, SetUse::may_be_kept, SetChange::any);
     Sequence s = of(p, {C::red_cells, C::red_cells});
     const SequencePlan plan = plan_sequence(p, s);
