@@ -1,5 +1,9 @@
 #include "web/input/burst.hpp"
 
+#include "web/input/wipe.hpp"
+
+#include <algorithm>
+
 namespace hangtime::input {
 
 using platform::Event;
@@ -28,9 +32,10 @@ bool BurstFilter::feed(const Event& event) {
     }
     if (event.key == Key::character) {
         if (count_ == 0)
-            first_ms_ = event.at_ms;
+            first_ms_ = event.at_ms, whole_ = listening_;
         if (count_ < held_.size())
             held_[count_] = event;
+        hold(event.character);
         ++count_;
         last_ms_ = event.at_ms;
         return true;
@@ -68,12 +73,35 @@ void BurstFilter::hand_on() {
         handed_ms_ = held_[i].at_ms;
         sink_.key(held_[i]);
     }
-    held_ = {};
+    forget();
+}
+
+// On no label stands anything but printable ASCII; what is none of that becomes a sign that no structure has.
+void BurstFilter::hold(char32_t character) {
+    if (whole_ && count_ < text_.size())
+        text_[count_] = character >= 0x20 && character < 0x7F ? static_cast<char>(character) : '\x01';
+}
+
+void BurstFilter::forget() {
+    wipe(held_);
+    wipe(text_);
+    whole_ = false;
+}
+
+void BurstFilter::listen(bool on) {
+    if (!on && listening_) {
+        wipe(text_);
+        whole_ = false;
+    }
+    listening_ = on;
 }
 
 void BurstFilter::end_scan(std::int64_t at_ms, bool ended) {
     const bool leaked = first_ms_ - handed_ms_ <= tail_ms;
-    held_ = {};
+    // A scan whose beginning went elsewhere is no whole scan, and is not read.
+    if (whole_ && !leaked)
+        sink_.scanned({text_.data(), std::min(count_, text_.size())});
+    forget();
     count_ = 0;
     scan_ms_ = tail_key_ms_ = at_ms;
     tail_until_ms_ = at_ms + tail_ms;

@@ -7,17 +7,20 @@
 /// typed it: after `gap_ms` of silence a few characters were a person's and are handed on; `least` characters
 /// or more that came without such a silence were not.
 ///
-/// A burst goes to the sink as "a scan" and is forgotten: no screen takes one yet, and what it said may be
-/// somebody's identity. What holds the characters is overwritten.
+/// A burst goes to the sink as "a scan", and what it said may be somebody's identity. So it is forgotten unread,
+/// unless the screen asked for the data of a bag (`listen`) before the burst began and all of it arrived: then
+/// the sink is told its text once, and when it returns the text is overwritten. The sink must not keep it.
 ///
 /// Use: `feed` for every key that goes down (auto-repeat left out), `tick` whenever time may have passed, and
 /// call `tick` again after `wait_ms` when that is not negative.
 
+#include "core/match/label.hpp"
 #include "web/platform/platform.hpp"
 
 #include <array>
 #include <cstddef>
 #include <cstdint>
+#include <string_view>
 
 namespace hangtime::input {
 
@@ -37,6 +40,9 @@ public:
         /// Something was scanned; not what. `leaked`: its beginning came slowly enough to pass for a
         /// person's, so what was typed just now is not to be trusted.
         virtual void scan(bool leaked) = 0;
+        /// What was scanned, just before `scan`; only while somebody listens. Longer than `most_scanned` by one
+        /// at most. Not to be kept.
+        virtual void scanned(std::string_view /*text*/) {}
 
     protected:
         ~Sink() = default;
@@ -50,16 +56,22 @@ public:
     void tick(std::int64_t now_ms);
     /// How long until `tick` has something to decide; -1: nothing is held back.
     std::int64_t wait_ms(std::int64_t now_ms) const;
+    /// Whether a screen asks for the data of a bag. What was held of a burst is overwritten when it stops.
+    void listen(bool on);
 
 private:
     void hand_on();
     void end_scan(std::int64_t at_ms, bool ended);
+    void hold(char32_t character);
+    void forget();
     bool is_scan() const;
     bool in_tail(std::int64_t at_ms) const;
 
     Sink& sink_;
     std::array<platform::Event, least - 1> held_{}; // a person's few; more is a scan, and not kept
     std::size_t count_ = 0;                         // characters without a silence, kept or not
+    bool listening_ = false, whole_ = false;        // `whole_`: since before the first of these
+    std::array<char, most_scanned + 1> text_{};     // of these, while somebody listens
     std::int64_t first_ms_ = 0, last_ms_ = 0;       // of these
     std::int64_t handed_ms_ = -tail_ms - 1;         // when the last character that was handed on came
     std::int64_t scan_ms_ = -tail_ms - 1;           // when the last scan ended

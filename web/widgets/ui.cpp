@@ -1,5 +1,7 @@
 #include "web/widgets/ui.hpp"
 
+#include "web/input/wipe.hpp"
+
 #include <imgui.h>
 #include <imgui_internal.h>
 
@@ -70,7 +72,26 @@ void Ui::scan(bool leaked) {
     Event event;
     event.kind = Kind::scan;
     event.node = leaked ? 1 : 0;
+    event.shift = scan_read_; // it was read: the first of those that wait is its
+    scan_read_ = false;
     queue_.push_back(event);
+}
+
+// At once, so that no more of it is ever held than what stands on a bag.
+void Ui::scanned(std::string_view text) {
+    if (waiting_ == waiting_scans_.size())
+        return; // nobody looks: dropped
+    waiting_scans_[waiting_++] = read_scan(text);
+    scan_read_ = true;
+}
+
+std::optional<Scan> Ui::take_scan() {
+    if (!scan_there_)
+        return std::nullopt;
+    const Scan out = scan_;
+    input::wipe(scan_);
+    scan_there_ = false;
+    return out;
 }
 
 bool Ui::take_scan_leak() {
@@ -117,6 +138,13 @@ bool Ui::feed() {
     case Kind::scan:
         ++scans_;
         leaked_ = leaked_ || event.node != 0;
+        if (event.shift) {
+            scan_ = waiting_scans_[0];
+            scan_there_ = true;
+            for (std::size_t i = 1; i < waiting_; ++i)
+                waiting_scans_[i - 1] = waiting_scans_[i];
+            input::wipe(waiting_scans_[--waiting_]);
+        }
         break;
     default:
         feed_pointer(event);
@@ -323,6 +351,10 @@ void Ui::begin() {
 void Ui::end() {
     ImGui::End();
     ImGui::Render();
+    if (scan_there_) // nobody took it
+        input::wipe(scan_), scan_there_ = false;
+    burst_.listen(scan_wanted_);
+    scan_wanted_ = false;
     std::erase_if(scrolls_, [](const Scroll& s) { return !s.seen; });
     focus_wanted_ = 0;
     if (reveal_frames_ > 0)

@@ -6,6 +6,7 @@
 /// A frame is built as: `feed` (hands ImGui at most one event; true while more wait), `begin`, the screen,
 /// `end`. Build again until `feed` has nothing left, then draw `draw_data`.
 
+#include "core/match/label.hpp"
 #include "web/input/burst.hpp"
 #include "web/platform/platform.hpp"
 #include "web/widgets/glyphs.hpp"
@@ -15,6 +16,7 @@
 #include <array>
 #include <cstdint>
 #include <deque>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -118,11 +120,18 @@ public:
     void announce(std::string_view text);
     const std::string& announced() const { return announced_; }
     int scans() const { return scans_; }
+    /// Asks for the data of a bag, in this frame and until the next; a scan that begins while nobody asks is
+    /// dropped unread. What a scan said goes through core/match/label.hpp before anything holds it.
+    void want_scan() { scan_wanted_ = true; }
+    /// What was scanned, once, to the screen that asked; a reason and nothing else where it was refused. It is
+    /// overwritten here when it is taken, and at the end of the frame if it is not.
+    std::optional<Scan> take_scan();
     bool take_scan_leak(); // true once after a scan whose beginning may have been typed into a field
 
 private:
     void key(const platform::Event& event) override;
     void scan(bool leaked) override;
+    void scanned(std::string_view text) override;
     void feed_pointer(const platform::Event& event);
     void feed_key(const platform::Event& event);
     void feed_node(const platform::Event& event);
@@ -160,6 +169,12 @@ private:
     std::string announced_;
     int scans_ = 0;
     bool leaked_ = false;
+    bool scan_wanted_ = false;
+    std::array<Scan, 4> waiting_scans_{}; // read, each with its event in the queue
+    std::size_t waiting_ = 0;
+    bool scan_read_ = false;              // the next event of a scan belongs to one that was read
+    Scan scan_{};                         // of this frame
+    bool scan_there_ = false;
 };
 
 } // namespace hangtime::ui
