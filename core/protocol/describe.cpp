@@ -39,8 +39,6 @@ public:
         add("after_send_back.may_be_used", yes_no(p_.use_after_send_back), p_.use_after_send_back_basis);
         if (const auto& s = p_.session) {
             add("session.sample", "good for " + span_text(s->sample_valid.value), s->sample_valid.basis);
-            add("session.attended", "the first " + span_text(s->attended.value), s->attended.basis);
-            add("session.delivery", "usually " + span_text(s->delivery.value), s->delivery.basis);
             add("session.finished", "kept for " + span_text(s->keep_finished.value), s->keep_finished.basis);
         }
         if (p_.match) match(*p_.match);

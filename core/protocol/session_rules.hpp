@@ -10,8 +10,6 @@ namespace hangtime {
 
 struct SessionRules {
     Given<Seconds> sample_valid;   // from drawing the sample to the start; strict hours
-    Given<Seconds> attended;       // somebody stays at the bedside for this long from the start
-    Given<Seconds> delivery;       // usually from the call to the ward; for a plan before the bag is issued
     Given<Seconds> keep_finished;  // a finished session stays on this machine for so long, then it goes
 
     friend bool operator==(const SessionRules&, const SessionRules&) = default;

@@ -239,8 +239,6 @@ private:
     void session(const SessionRules& s) {
         w_.key("session").begin_object();
         minutes_group("sample", "valid_min", s.sample_valid.value, s.sample_valid.basis);
-        minutes_group("attended", "first_min", s.attended.value, s.attended.basis);
-        minutes_group("delivery", "usual_min", s.delivery.value, s.delivery.basis);
         minutes_group("finished", "kept_min", s.keep_finished.value, s.keep_finished.basis);
         w_.end_object();
     }

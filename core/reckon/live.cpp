@@ -228,10 +228,21 @@ State assumed_state(const Session& s, Instant now, Assumed& assumed) {
         else if (rules.usual_volume) state.unit.bag = rules.usual_volume->most;  // the largest that is usual
     }
     Instant ready = full_minute_from(now);
+    if (!state.times.issued || !state.times.start) assumed.stands_until = ready;
     if (!state.times.issued) {
+        // Called for, it takes the blood bank its usual time; not called for, it is as if it were called for now.
         assumed.issue = true;
+        const auto& round = s.protocol->round;
+        if (round) {
+            const Instant from = s.requested ? *s.requested : ready;
+            const Instant issue = from + round->call.ready;
+            if (issue > ready) {
+                ready = issue;
+                if (s.requested) assumed.stands_until = Instant{issue.utc - ((issue.utc % 60) + 60) % 60};
+            }
+        }
         state.times.issued = Stated{ready, Precision::minute};
-        if (s.protocol->session) ready = ready + s.protocol->session->delivery.value;
+        if (round) ready = ready + round->call.transport + round->match_takes.value;
     }
     if (!state.times.start) {
         assumed.start = true;
@@ -254,16 +265,16 @@ void reckon_live(const Session& s, Instant now, Live& out, Rate other_line) {
     state.other_line = other_line;
     reckon(*s.protocol, state, now, out.reckoning);
     out.next_change = out.reckoning.next_change;
-    if (out.assumed.issue || out.assumed.start) earliest(out.next_change, full_minute_from(now) + Seconds{1}, now);
+    if (out.assumed.stands_until) earliest(out.next_change, *out.assumed.stands_until + Seconds{1}, now);
     out.running = running_band(*s.protocol, state, out.reckoning, now);
     out.uncharted = s.uncharted();
 
     out.back_to_stock_until = s.state.times.spiked ? std::nullopt : back_to_stock_until(s);
     if (out.back_to_stock_until) earliest(out.next_change, *out.back_to_stock_until + Seconds{1}, now);
-    if (s.protocol->session && s.state.times.start && s.state.times.start->happened && !s.state.run.ended) {
+    if (s.protocol->round && s.state.times.start && s.state.times.start->happened && !s.state.run.ended) {
         const bool vein = s.protocol->slow_counts_from.value == SlowFrom::vein && out.reckoning.planned;
         const Instant from = vein ? out.reckoning.first_component : s.state.times.start->when.at;
-        out.attended_until = from + s.protocol->session->attended.value;
+        out.attended_until = from + s.protocol->round->attended.value;
         earliest(out.next_change, out.attended_until, now);
     }
     list_ready(s, out, now);

@@ -38,6 +38,7 @@ struct ReadyItem {
 /// What was not known and was taken as it usually is.
 struct Assumed {
     bool volume = false, issue = false, start = false;
+    std::optional<Instant> stands_until;  // the last moment at which the same is taken; none: nothing hangs on now
 
     friend bool operator==(const Assumed&, const Assumed&) = default;
 };
