@@ -102,7 +102,14 @@ Refused item_noted(Session& s, const Event& e) {
         if (f.how == ItemHow::confirmed) s.units_covered += f.count;
         if (f.how == ItemHow::withdrawn) s.units_covered = s.units_requested;
     }
+    const bool emergency = is_emergency(s);
     s.items[static_cast<std::size_t>(f.item)] = {stands(f.how), f.reason, f.role, f.emergency, e.at.at, e.number};
+    // Another script: what was matched by the one before does not count.
+    const bool begun = s.match.standing == MatchStanding::under_way || s.match.standing == MatchStanding::passed;
+    if (is_emergency(s) != emergency && begun && !s.state.times.spiked) {
+        const Advanced next = advance(s.match, script_of(s), {MatchOutcome::interrupted, 0, e.at.at});
+        if (next.refusal == MatchRefusal::none) s.match = next.state;
+    }
     return std::nullopt;
 }
 

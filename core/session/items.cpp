@@ -169,7 +169,13 @@ MatchScript script_of(const Session& s) {
         own.add(MatchStep{});
         return own;
     }
+    if (is_emergency(s)) return emergency_script(*s.protocol->match);
     return match_script(*s.protocol->match, s.state.recipient.can_report != Answer::no);
+}
+
+bool is_emergency(const Session& s) {
+    const ItemNote& sample = s.item(Item::sample);
+    return sample.state == ItemState::waived && sample.emergency;
 }
 
 std::optional<Refusal> match_forbids(const Session& s, Instant at) {

@@ -140,6 +140,8 @@ std::optional<Item> first_open(const Session& session, bool before_the_call, Ins
 /// The steps of the match for this person under these rules; none where the protocol has no rules for it: then one
 /// step, "done by the ward's own procedure", is all there is.
 MatchScript script_of(const Session& session);
+/// Whether the sample was waived by the emergency path: then there is no tag to compare the bag with.
+bool is_emergency(const Session& session);
 /// What stands against hanging the bag as far as the match goes; none: it may hang.
 std::optional<Refusal> match_forbids(const Session& session, Instant at);
 
