@@ -2,6 +2,7 @@
 
 #include "core/plan/plan_sheet.hpp"
 #include "core/plan/plan_words.hpp"
+#include "core/plan/round_trial.hpp"
 #include "core/reckon/reckoning.hpp"
 #include "core/words/words.hpp"
 
@@ -13,14 +14,6 @@ namespace hangtime {
 namespace {
 
 using namespace rounds;
-
-std::string nurse_text(int nurse) { return "Nurse " + std::to_string(nurse + 1); }
-
-std::string object_text(const PlannedTransfusion& t) {
-    std::string text(name(t.object));
-    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-    return text;
-}
 
 struct Row {
     Instant at;
@@ -50,6 +43,7 @@ public:
         document_.paragraph(round_.second_from_round
                                 ? "The second person of each match is another nurse of this round."
                                 : "The second person of each match is somebody outside this round.");
+        other_lines();
         add_rules_and_cautions(document_, protocol_);
         return std::move(document_);
     }
@@ -199,6 +193,16 @@ private:
             document_.paragraph(std::string("If any one of them is given up, the others are possible. ") +
                                 (conflict.smallest ? "No smaller set of demands clashes."
                                                    : "There may be a smaller set that clashes."));
+    }
+
+    // What a round does not plan, and what it takes as given.
+    void other_lines() {
+        document_.paragraph("Each transfusion is taken to be for a person of its own, but where it follows "
+                            "another. Two units into one person at the same time are not planned here.");
+        for (const PlannedTransfusion& t : round_.transfusions)
+            if (t.state.other_line > Rate{})
+                document_.item(object_text(t) + " shares its ceiling with another line into the same person, which "
+                               "is taken to run at " + rate_text(t.state.other_line) + " throughout.");
     }
 
     void left_out() {

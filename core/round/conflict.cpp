@@ -2,16 +2,28 @@
 #include "core/round/solver.hpp"
 
 #include <algorithm>
+#include <map>
 
 namespace hangtime::rounds {
 
-namespace {
-
-class ConflictFinder {
-public:
-    ConflictFinder(const Round& round, const RoundOptions& options, std::int64_t most_nodes)
+// In slices: each begins at the beginning and finds what was proven before in `known`, so that the walk itself
+// needs no state of its own. It goes the same way however it is cut.
+struct ConflictSearch::State {
+    State(const Round& round, const RoundOptions& options, std::int64_t most_nodes)
         : round_(round), options_(options), left_(most_nodes) {}
 
+    void slice(std::int64_t nodes) {
+        slice_ = nodes;
+        Conflict found = run();
+        if (slice_ <= 0 && left_ > 0) return;  // not at its end
+        out = std::move(found);
+        done = true;
+    }
+
+    bool done = false;
+    Conflict out;
+
+private:
     Conflict run() {
         std::vector<Demand> demands = all();
         Conflict out;
@@ -34,7 +46,6 @@ public:
         return out;
     }
 
-private:
     enum class Search { found, none, budget };
 
     std::vector<Demand> all() const {
@@ -75,19 +86,37 @@ private:
         return kept;
     }
 
-    // Whether these demands clash; the budget is used up where neither was found.
+    bool ended() const { return left_ <= 0 || slice_ <= 0; }
+
+    // Whether these demands clash; the budget, or the slice, is used up where neither was found.
     bool clash(const std::vector<Demand>& demands) {
-        Problem problem = with_demands(round_, options_, only(demands));
-        problem.priority = Priority::finish;
-        for (Job& job : problem.jobs) job.promised_start = job.promised_nurse = -1;
-        Solver solver(problem);
-        while (!solver.done() && !solver.progress().has_answer && left_ > 0) {
-            const std::int64_t before = solver.progress().nodes;
-            solver.step(200);
-            left_ -= std::max<std::int64_t>(1, solver.progress().nodes - before);
+        std::vector<std::int16_t> key;
+        for (const Demand& d : demands)
+            for (const int part : {static_cast<int>(d.kind), d.index, d.part})
+                key.push_back(static_cast<std::int16_t>(part));
+        if (const auto it = known_.find(key); it != known_.end()) return it->second;
+        if (ended()) return false;
+        if (!solver_ || key != key_) {
+            Problem problem = with_demands(round_, options_, only(demands));
+            problem.priority = Priority::finish;
+            for (Job& job : problem.jobs) job.promised_start = job.promised_nurse = -1;
+            solver_.emplace(problem);
+            key_ = key;
+        }
+        while (!solver_->done() && !solver_->progress().has_answer) {
+            if (ended()) return false;
+            const std::int64_t before = solver_->progress().nodes;
+            solver_->step(200);
+            const std::int64_t used = std::max<std::int64_t>(1, solver_->progress().nodes - before);
+            left_ -= used;
+            slice_ -= used;
         }
         --left_;
-        return solver.progress().standing == Standing::infeasible;
+        --slice_;
+        const bool clashes = solver_->progress().standing == Standing::infeasible;
+        known_.emplace(std::move(key), clashes);
+        solver_.reset();
+        return clashes;
     }
 
     bool shrink(std::vector<Demand>& demands) {
@@ -96,7 +125,7 @@ private:
             std::vector<Demand> without = demands;
             without.erase(without.begin() + static_cast<std::ptrdiff_t>(i));
             if (clash(without)) demands = std::move(without);
-            if (left_ <= 0) return false;
+            if (ended()) return false;
         }
         return true;
     }
@@ -109,7 +138,7 @@ private:
             found.clear();
             for (const std::size_t i : at) found.push_back(from[i]);
             if (found.front().kind == Demand::Kind::transfusion && clash(found)) return Search::found;
-            if (left_ <= 0) return Search::budget;
+            if (ended()) return Search::budget;
             std::size_t i = size;
             while (i > 0 && at[i - 1] == from.size() - size + i - 1) --i;
             if (i == 0) return Search::none;
@@ -120,13 +149,27 @@ private:
 
     const Round& round_;
     const RoundOptions& options_;
-    std::int64_t left_;
+    std::int64_t left_, slice_ = 0;
+    std::map<std::vector<std::int16_t>, bool> known_;
+    std::optional<Solver> solver_;  // of the demands that are being looked at
+    std::vector<std::int16_t> key_;
 };
 
-}  // namespace
+ConflictSearch::ConflictSearch(const Round& round, const RoundOptions& options, std::int64_t most_nodes)
+    : state_(std::make_unique<State>(round, options, most_nodes)) {}
+ConflictSearch::~ConflictSearch() = default;
+ConflictSearch::ConflictSearch(ConflictSearch&&) noexcept = default;
+ConflictSearch& ConflictSearch::operator=(ConflictSearch&&) noexcept = default;
+void ConflictSearch::step(std::int64_t nodes) {
+    if (!state_->done) state_->slice(nodes);
+}
+bool ConflictSearch::done() const { return state_->done; }
+const Conflict& ConflictSearch::found() const { return state_->out; }
 
 Conflict find_conflict(const Round& round, const RoundOptions& options, std::int64_t most_nodes) {
-    return ConflictFinder(round, options, most_nodes).run();
+    ConflictSearch search(round, options, most_nodes);
+    while (!search.done()) search.step(most_nodes);
+    return search.found();
 }
 
 }  // namespace hangtime::rounds

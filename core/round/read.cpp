@@ -99,7 +99,7 @@ private:
         const json::Object o =
             item.object({"object", "component", "bag_ml", "expires_at", "order", "recipient", "line",
                     "device",
-                         "weight", "call", "follows", "promised", "happened"});
+                         "other_line_ml_per_h", "weight", "call", "follows", "promised", "happened"});
         PlannedTransfusion t;
         t.state = new_state(protocol_);
         const json::Field object = o.at("object");
@@ -116,6 +116,7 @@ private:
         if (const auto f = o.find("recipient")) recipient(*f, t.state.recipient);
         if (const auto f = o.find("line")) read_line(*f, protocol_, t.state.line);
         if (const auto f = o.find("device")) read_device(*f, t.state.device);
+        if (const auto f = o.find("other_line_ml_per_h")) t.state.other_line = fields::rate(*f);
         if (const auto f = o.find("weight")) t.weight = static_cast<int>(f->integer(1, most_weight));
         call(o.at("call"), t);
         if (const auto f = o.find("follows")) follows(*f, t);
@@ -177,6 +178,12 @@ private:
         if (report_.ok() && t.follows < 0)
             field.fail("\"" + std::string(name(object)) + "\" is not above it in the file",
                        "the object of a transfusion that stands above");
+        // Both would be open to start after it: two lines into one person at once, which no round plans.
+        for (const PlannedTransfusion& other : out_.transfusions)
+            if (report_.ok() && other.follows == t.follows)
+                field.fail("\"" + std::string(name(object)) + "\" is followed by \"" +
+                               std::string(name(other.object)) + "\" already: one person gets one after another",
+                           "\"" + std::string(name(other.object)) + "\", or the last one for this person");
     }
 
     void happened(const json::Field& field, PlannedTransfusion& t) {

@@ -15,6 +15,7 @@
 #include "core/session/objects.hpp"
 #include "core/session/state.hpp"
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -123,6 +124,25 @@ struct Conflict {
 
 /// Looks for the smallest set of demands that clash in a round that has no answer. `most_nodes` bounds the
 /// work.
+class ConflictSearch {
+public:
+    /// Keeps references to both.
+    ConflictSearch(const Round& round, const RoundOptions& options, std::int64_t most_nodes);
+    ~ConflictSearch();
+    ConflictSearch(ConflictSearch&&) noexcept;
+    ConflictSearch& operator=(ConflictSearch&&) noexcept;
+
+    /// About `nodes` more. What is found does not depend on how the work is cut.
+    void step(std::int64_t nodes);
+    bool done() const;
+    const Conflict& found() const;  // once it is done
+
+private:
+    struct State;
+    std::unique_ptr<State> state_;
+};
+
+/// All of it at once.
 Conflict find_conflict(const Round& round, const RoundOptions& options, std::int64_t most_nodes);
 
 }  // namespace hangtime::rounds

@@ -116,6 +116,30 @@ TEST_CASE("a round file is refused where it is wrong, with the path", "[round]")
     }
 }
 
+TEST_CASE("two lines into one person are refused, or share the ceiling where the other's rate is known", "[round]") {
+    const std::string good = demo_text("05-second-unit-for-one");
+    const Protocol protocol = test::shipped_protocol("removal-clock");
+    const std::string twice = test::replaced(good, R"("object": "snail",)", R"("object": "snail", "follows": "bell",)");
+    const auto refused = read_round(twice, protocol);
+    REQUIRE_FALSE(refused.ok());
+    CHECK(refused.error().where == "transfusions[2].follows");
+    CHECK(refused.error().problem.find("followed by \"candle\" already") != std::string::npos);
+    CHECK(read_round(test::replaced(twice, R"("snail", "follows": "bell")", R"("snail", "follows": "candle")"),
+                     protocol).ok());
+
+    // 92 kg, at risk: what runs beside it takes so much of the ceiling that it fits nowhere any more.
+    const std::string alone = demo_text("01-morning");
+    const Protocol ward = test::shipped_protocol("general-ward");
+    const auto starts = [&](const char* other) {
+        const auto round = read_round(test::replaced(alone, R"("object": "leaf",)",
+                                                     std::string(R"("object": "leaf",)") + other), ward);
+        REQUIRE(round.ok());
+        return options_of(ward, round.value()).details[1].size();
+    };
+    CHECK(starts("") > 0);
+    CHECK(starts(R"( "other_line_ml_per_h": 20,)") == 0);
+}
+
 TEST_CASE("one nurse of a round has a second nurse only where there is one", "[round]") {
     const std::string text = test::replaced(demo_text("03-too-much-at-once"), R"("match_second": "outside")",
                                             R"("match_second": "round")");
@@ -233,5 +257,22 @@ TEST_CASE("nothing of a nurse's own transfusions falls due in her hand-over", "[
         for (const Instant due : d.due)
             for (const Stretch& s : done.read.round.nurses[static_cast<std::size_t>(choice.nurse)].handovers)
                 CHECK((due < s.from || due >= s.to));
+    }
+}
+
+TEST_CASE("the clash that is found does not depend on how the work is cut", "[round]") {
+    const Read r = read(demo_text("03-too-much-at-once"));
+    const RoundOptions options = options_of(r.protocol, r.round);
+    const Conflict at_once = find_conflict(r.round, options, 100'000);
+    REQUIRE(at_once.demands.size() > 1);
+    for (const std::int64_t slice : {1, 7, 25}) {
+        INFO(slice);
+        ConflictSearch search(r.round, options, 100'000);
+        int slices = 0;
+        while (!search.done() && slices < 100'000) search.step(slice), ++slices;
+        CHECK(slices > 1);
+        CHECK(search.found().demands == at_once.demands);
+        CHECK(search.found().smallest == at_once.smallest);
+        CHECK(search.found().complete == at_once.complete);
     }
 }
