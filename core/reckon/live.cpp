@@ -285,7 +285,8 @@ void reckon_live(const Session& s, Instant now, Live& out, Rate other_line) {
 std::optional<Refusal> refuses(const Log& log, const Event& event, Instant now, Rate other_line) {
     if (const auto refused = log.would_refuse(event, now)) return refused;
     const bool rate = event.kind == EventKind::started || event.kind == EventKind::rate_set;
-    if (!rate && event.kind != EventKind::requested) return std::nullopt;
+    const bool restart = event.kind == EventKind::restarted;
+    if (!rate && !restart && event.kind != EventKind::requested) return std::nullopt;
     const auto live = std::make_unique<Live>();
     reckon_live(log.session(), now, *live, other_line);
     const Reckoning& r = live->reckoning;
@@ -294,6 +295,13 @@ std::optional<Refusal> refuses(const Log& log, const Event& event, Instant now, 
         if (waived || log.session().joined) return std::nullopt;
         const bool fits = r.planned && r.judgement.verdict != Verdict::does_not_fit;
         return fits ? std::nullopt : std::optional(Refusal::not_ready);
+    }
+    if (restart) {
+        // No source gives the time back: past the limit nothing is begun again, and the ceiling is what it is now.
+        if (r.finish_by && event.at.at >= *r.finish_by) return Refusal::restart_barred;
+        const bool above =
+            r.planned && compare_ratio(exactly(facts_of<facts::Restarted>(event).rate), r.rates.ceiling.rate) > 0;
+        return above ? std::optional(Refusal::rate_above_ceiling) : std::nullopt;
     }
     const auto& f = facts_of<facts::RateSet>(event);
     if (f.as_it_happened || !r.planned) return std::nullopt;

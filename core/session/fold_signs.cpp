@@ -109,7 +109,7 @@ Refused restarted(Session& s, const Event& e) {
     if (const auto refused = rate_is_possible(s, f.rate)) return refused;
     const RestartAnswer answer =
         restart_of(s.protocol->reaction, worst_since(s, *s.reaction), f.identity_agrees, *s.reaction, e.at.at, {});
-    if (answer.may == Restart::no) return Refusal::restart_barred;
+    if (answer.may != Restart::on_a_clinicians_word) return Refusal::restart_barred;
     s.identity_agrees = f.identity_agrees;
     begin_flow(s, e.at.at, f.rate, false);
     s.state.run.rate_was_set = true;

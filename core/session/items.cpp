@@ -156,9 +156,20 @@ std::optional<Change> change_of(const Session& s, const ObservedSet& set) {
 
 Change worst_since(const Session& s, Instant from) {
     Change worst;
+    bool any = false;
     for (const ObservedSet& set : s.sets) {
         if (set.when.at < from) continue;
-        if (const std::optional<Change> change = change_of(s, set)) take_worst(worst, *change);
+        const std::optional<Change> change = change_of(s, set);
+        if (!change) continue;
+        if (any) take_worst(worst, *change);
+        else worst = *change;  // what is missing from all of them has to be missing from the first
+        any = true;
+    }
+    // Nothing seen, or nothing to compare it with, is nothing known.
+    const ObservedSet* baseline = baseline_set(s);
+    for (int i = 0; i < sign_count && !any; ++i) {
+        const auto sign = static_cast<Sign>(i);
+        worst.missing.add({sign, !baseline || !baseline->set.has(sign), true});
     }
     return worst;
 }

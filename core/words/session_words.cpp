@@ -329,7 +329,7 @@ std::string_view sentence(Refusal value) {
         return "The early check is not in, or it shows a change. The rate stays, unless a clinician decides otherwise.";
     case Refusal::needs_restart:
         return "It was stopped for a suspected reaction. It goes on only on a clinician's word, as a restart.";
-    case Refusal::restart_barred: return "After what was seen it does not go on.";
+    case Refusal::restart_barred: return "After what was seen, or not recorded, it does not go on.";
     case Refusal::total_goes_back: return "The total is lower than before, and the device was not zeroed. Read it again.";
     case Refusal::total_beyond_bag: return "That is more than the bag and the line hold. Read it again.";
     case Refusal::back_to_stock_spiked: return "A bag that was spiked never goes back to stock. It goes to the blood bank.";
