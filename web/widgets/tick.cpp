@@ -11,6 +11,7 @@ namespace hangtime::ui {
 namespace {
 
 constexpr float side_px = 22, left_px = 12, gap_to_text_px = 12;
+constexpr float top_px = 11; // above the label where there is a line below it
 
 float text_left(const Ui& ui) { return ui.px(left_px + side_px + gap_to_text_px); }
 
@@ -22,10 +23,10 @@ float behind_width(const Ui& ui, const Tick& t) {
 
 float tick_height(const Ui& ui, float width, const Tick& t) {
     const float w = width - text_left(ui) - ui.px(10);
-    float h = ui.text_height(Face::body, t.label, w - behind_width(ui, t)) + ui.px(14);
-    if (!t.below.empty())
-        h += ui.text_height(Face::small, t.below, w) + ui.px(2);
-    return std::max(ui.px(row_px), h);
+    const float label = ui.text_height(Face::body, t.label, w - behind_width(ui, t));
+    if (t.below.empty())
+        return std::max(ui.px(row_px), label + ui.px(14));
+    return ui.px(top_px) + label + ui.px(2) + ui.text_height(Face::small, t.below, w) + ui.px(10);
 }
 
 bool tick(Ui& ui, std::string_view id, Box box, const Tick& t) {
@@ -47,7 +48,7 @@ bool tick(Ui& ui, std::string_view id, Box box, const Tick& t) {
     if (!t.enabled)
         ink = with_alpha(ink, 0x50);
     const float x = box.x + ui.px(left_px);
-    const float first = t.below.empty() ? box.h : ui.px(row_px);
+    const float first = t.below.empty() ? box.h : 2 * ui.px(top_px) + ui.line_height(Face::body);
     const float y = std::floor(box.y + (first - side) / 2);
     if (t.ticked) {
         draw->AddRectFilled({x, y}, {x + side, y + side}, ink, ui.px(4));
@@ -61,7 +62,7 @@ bool tick(Ui& ui, std::string_view id, Box box, const Tick& t) {
     const float left = box.x + text_left(ui), w = box.right() - ui.px(10) - left;
     const float label_w = w - behind_width(ui, t);
     const float h = ui.text_height(Face::body, t.label, label_w);
-    const float top = box.y + (t.below.empty() ? (box.h - h) / 2 : (ui.px(row_px) - ui.line_height(Face::body)) / 2);
+    const float top = box.y + (t.below.empty() ? (box.h - h) / 2 : ui.px(top_px));
     ui.put_text({left, top, label_w, h}, Face::body, ink, t.label, Align::left, true);
     if (!t.behind.empty())
         ui.put_text({left, top, w, h}, Face::body, ink, t.behind, Align::right);

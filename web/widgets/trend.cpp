@@ -89,14 +89,16 @@ void one(Ui& ui, Box box, const TrendSign& sign, const Trend& t) {
 
 } // namespace
 
+int trend_rows(const Ui& ui, float width, int count) {
+    const int fit = std::max(1, static_cast<int>(width / ui.px(240)));
+    return (count + fit - 1) / fit;
+}
+
 void trend(Ui& ui, Box box, const Trend& t) {
     if (t.signs.empty())
         return;
     const int count = static_cast<int>(t.signs.size());
-    // As many columns as are at least 240 px wide.
-    const int fit = std::max(1, static_cast<int>(box.w / ui.px(240)));
-    const int columns = std::min(count, fit);
-    const int rows = (count + columns - 1) / columns;
+    const int rows = trend_rows(ui, box.w, count), columns = (count + rows - 1) / rows;
     for (int i = 0; i < count; ++i)
         one(ui, box.cell(columns, rows, i % columns, i / columns, ui.px(8)),
             t.signs[static_cast<std::size_t>(i)], t);

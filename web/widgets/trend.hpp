@@ -37,5 +37,7 @@ struct Trend {
 };
 
 void trend(Ui& ui, Box box, const Trend& t);
+/// In how many rows they stand in this width, each picture at least 240 CSS pixels wide and the rows alike.
+int trend_rows(const Ui& ui, float width, int count);
 
 } // namespace hangtime::ui
