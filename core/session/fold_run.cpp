@@ -42,6 +42,7 @@ Refused started(Session& s, const Event& e) {
     const auto& f = facts_of<facts::RateSet>(e);
     if (has_started(s)) return Refusal::started_already;
     if (s.phase < Phase::here) return Refusal::not_issued;
+    if (s.state.run.ended) return Refusal::ended_already;  // stopped for good before it had started
     if (s.match.standing == MatchStanding::differed) return Refusal::match_differed;
     if (unit_is_closed(s)) return Refusal::unit_closed;
     if (s.refused) return Refusal::consent_refused;

@@ -103,7 +103,22 @@ private:
             f.kind = CheckKind{};
             f.index = 0;
         }
+        if (r_.chance(80)) f.set = signs();
         return made(EventKind::observed, f);
+    }
+    // Mostly as usual, now and then with a mild symptom or a fall of pressure, or with something missing.
+    Observation signs() {
+        Observation o;
+        o.temperature = tenths_c(static_cast<std::int32_t>(r_.between(362, 372)));
+        o.pulse_per_min = static_cast<std::int16_t>(r_.between(70, 84));
+        o.systolic_mmhg = static_cast<std::int16_t>(r_.chance(5) ? 78 : r_.between(118, 126));
+        o.respirations_per_min = 16;
+        o.saturation_percent = 97;
+        o.consciousness = Consciousness::alert;
+        o.symptoms = Symptoms{};
+        if (r_.chance(10)) o.symptoms->add(Symptom::itching);
+        if (r_.chance(5)) o.clear(static_cast<Sign>(r_.between(0, sign_count - 1)));
+        return o;
     }
     Event recipient() {
         Recipient p;
@@ -160,6 +175,9 @@ private:
             return made(EventKind::started, facts::RateSet{rate(), r_.chance(20), {}});
         case Phase::paused:
             if (r_.chance(8)) return made(EventKind::stopped, facts::Stopped{StopReason::access_lost});
+            if (s.reaction && r_.chance(30)) return observed(CheckKind::interval);
+            if (s.reaction && r_.chance(20))
+                return made(EventKind::action_done, facts::ActionTicked{static_cast<ActionKind>(r_.between(1, action_kind_count - 1))});
             if (s.reaction && r_.chance(60)) return made(EventKind::restarted, facts::Restarted{rate(), Role::prescriber, true});
             return plain(EventKind::resumed);
         case Phase::running: return running();
@@ -167,6 +185,7 @@ private:
         }
         if (r_.chance(40)) return observed(r_.chance(60) ? CheckKind::end : CheckKind::after);
         if (r_.chance(30)) return charted();
+        if (r_.chance(20)) return plain(EventKind::bag_kept);
         return made(EventKind::discarded, facts::Discarded{ReturnReason::part_given});
     }
 

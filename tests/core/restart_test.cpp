@@ -63,3 +63,11 @@ TEST_CASE("what is mild goes on, at a rate inside the ceiling and before the lim
     e.at.at = *live->reckoning.finish_by;
     CHECK(refuses(log, e, e.at.at) == Refusal::restart_barred);
 }
+
+TEST_CASE("what was stopped for good before it had started does not start", "[restart]") {
+    const Log log = played_text(R"({"splice": "prepared"}
+{"at": "10:15", "what": "stopped", "reason": "refusal"}
+)");
+    const Event e = event_of(log, R"({"at": "10:16", "what": "started", "rate_ml_per_h": 50, "as_it_happened": true})");
+    CHECK(log.would_refuse(e, e.at.at) == Refusal::ended_already);
+}
