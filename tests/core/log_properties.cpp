@@ -27,7 +27,9 @@ std::shared_ptr<const Protocol> shipped(std::size_t which) {
     return protocol;
 }
 
-LogMaker maker(std::uint64_t seed) { return LogMaker(seed, shipped(seed), shipped(seed / 4 + 1)); }
+LogMaker maker(std::uint64_t seed) {
+    return LogMaker(seed, shipped(static_cast<std::size_t>(seed)), shipped(static_cast<std::size_t>(seed / 4 + 1)));
+}
 
 // Calls `check` on each log; `steps` records were tried for it.
 template <class F>
