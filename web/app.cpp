@@ -1,6 +1,7 @@
 #include "web/app.hpp"
 
 #include "core/plan/plan_sheet.hpp"
+#include "core/plan/session_sheet.hpp"
 #include "core/protocol/read.hpp"
 #include "core/sheet/document.hpp"
 #include "web/json_list.hpp"
@@ -41,7 +42,7 @@ void App::start() {
         plan_.emplace(protocols_);
     const int ground = platform::load_setting("night", -1);
     set_night(ground < 0 ? platform::surface().prefers_dark : ground == 1);
-    platform::set_title("Hangtime: plan a transfusion");
+    desk_.store().open();
     frame();
 }
 
@@ -54,16 +55,26 @@ void App::set_night(bool night) {
     platform::set_night(night);
 }
 
+void App::toggle_night() {
+    set_night(!ui_.night());
+    platform::save_setting("night", ui_.night() ? 1 : 0);
+}
+
 void App::build(Instant now, const WallClock& wall) {
     ui_.begin();
-    if (plan_) {
-        plan_->build(ui_, now, wall);
-    } else {
+    if (!plan_) {
         const ui::Box box = ui_.screen().inset(ui_.px(24));
         ui_.note({.id = "title", .label = "Hangtime", .role = ui::Role::heading, .box = box});
         ui::paragraph(ui_, "trouble", box,
                       "The rules in this page cannot be read: " + trouble_ + " Use the paper method.",
                       ui::Face::title);
+    } else if (where_ == Where::session) {
+        bedside_.build(ui_, now, wall, protocols_);
+    } else if (where_ == Where::front) {
+        front_.build(ui_, now, wall);
+    } else {
+        plan_->tell_sessions(desk_.cases().size());
+        plan_->build(ui_, now, wall);
     }
     ui_.end();
     ++builds_;
@@ -78,6 +89,9 @@ void App::frame() {
     const Instant now = platform::now();
     const WallClock wall = platform::wall_clock();
     ui_.tick(platform::now_ms());
+    desk_.store().tick();
+    desk_.reckon(now, wall);
+    remind();
     if (ui_.fit(surface)) {
         const ui::Ui::Atlas atlas = ui_.atlas();
         renderer_.set_atlas(atlas.alpha, atlas.width, atlas.height);
@@ -90,11 +104,18 @@ void App::frame() {
         const bool event = ui_.feed();
         had_event = had_event || event;
         build(now, wall);
-        if (!event || builds_ >= most_builds)
+        const bool again = do_wishes();
+        if (again)
+            desk_.reckon(now, wall);
+        if ((!event && !again) || builds_ >= most_builds)
             break;
     }
-    if (had_event)
+    if (had_event) {
+        desk_.reckon(now, wall);
+        remind();
         build(now, wall);
+        do_wishes();
+    }
 
     const auto changed =
         renderer_.draw(*ui_.draw_data(), surface.width, surface.height, ui_.palette().ground);
@@ -102,37 +123,33 @@ void App::frame() {
         platform::present(renderer_.pixels(), surface.width, surface.height, changed);
     mirror_.update(ui_);
 
-    if (plan_) {
-        const screens::Plan::Wishes wishes = plan_->take_wishes();
-        if (wishes.licences)
-            platform::show_licences();
-        if (wishes.print) {
-            before_print();
-            platform::print();
-        }
-        if (wishes.toggle_night) {
-            set_night(!ui_.night());
-            platform::save_setting("night", ui_.night() ? 1 : 0);
-            platform::wake_in(0);
-            return;
-        }
-    }
     if (next_file_ < files_.size()) {
         platform::wake_in(0);
         return;
     }
-    // Asleep until something is decided about a key, or until the clock shows another minute, or until
-    // anything comes out differently.
-    std::int64_t wake = 60'000 - platform::wall_ms() % 60'000;
-    if (plan_ && plan_->reckoning().next_change) {
-        const std::int64_t change = plan_->reckoning().next_change->utc * 1000 - platform::wall_ms();
-        if (change > 0 && change < wake)
-            wake = change;
-    }
-    const std::int64_t key = ui_.wait_ms(platform::now_ms());
-    if (key >= 0 && key < wake)
-        wake = key;
-    platform::wake_in(wake);
+    platform::wake_in(next_wake());
+}
+
+// Asleep until something is decided about a key, or until the clock shows another minute, or until anything comes
+// out differently.
+std::int64_t App::next_wake() const {
+    const std::int64_t wall_ms = platform::wall_ms(), now_ms = platform::now_ms();
+    std::int64_t wake = 60'000 - wall_ms % 60'000;
+    const auto sooner = [&](std::int64_t ms) {
+        if (ms >= 0 && ms < wake)
+            wake = ms;
+    };
+    const auto at = [&](const std::optional<Instant>& moment) {
+        if (moment && moment->utc * 1000 > wall_ms)
+            sooner(moment->utc * 1000 - wall_ms);
+    };
+    if (plan_)
+        at(plan_->reckoning().next_change);
+    at(desk_.next_change());
+    sooner(ui_.wait_ms(now_ms));
+    sooner(desk_.store().retry_in());
+    sooner(bedside_.quiet_ms(now_ms));
+    return wake;
 }
 
 void App::before_print() {
@@ -140,6 +157,12 @@ void App::before_print() {
         return;
     const WallClock wall = platform::wall_clock();
     const Instant now = platform::now();
+    desk_.reckon(now, wall);
+    const desk::Case* open = where_ == Where::session ? desk_.find(bedside_.key()) : nullptr;
+    if (open && !open->unreadable && !open->log.empty()) {
+        platform::set_print(sheet::to_html_fragment(session_sheet(open->log, open->live)));
+        return;
+    }
     const State state = plan_->entries().state_at(now);
     Reckoning fresh;
     reckon(plan_->entries().protocol(), state, now, fresh);

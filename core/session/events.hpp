@@ -64,6 +64,7 @@ struct Issued {
     Volume bag{};
     std::optional<Stated> expires, thawed;
     std::optional<BagDigits> digits;
+    bool expires_far = false;  // a week or more away: known, and no limit for this transfusion
 };
 struct StorageNoted { StorageChange change{}; };
 struct BagTemperature { std::int32_t tenths_c = 0; };

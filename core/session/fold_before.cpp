@@ -52,6 +52,7 @@ void begin_next_unit(Session& s) {
     State fresh = s.state;
     fresh.unit.bag.reset();
     fresh.unit.expires.reset();
+    fresh.unit.expires_far = false;
     fresh.unit.component = s.ordered;
     fresh.times = {};
     if (set_used) {
@@ -162,7 +163,7 @@ Refused issued(Session& s, const Event& e) {
     if (f.bag <= Volume{}) return Refusal::volume_missing;
     if (s.ordered && *s.ordered != f.component) return Refusal::not_with_component;
     if (s.phase == Phase::closed) begin_next_unit(s);
-    s.state.unit = {f.component, f.bag, f.expires};
+    s.state.unit = {f.component, f.bag, f.expires, f.expires_far};
     s.state.times.issued = e.at;
     s.state.times.thawed = f.thawed;
     s.digits = f.digits;

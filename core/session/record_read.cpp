@@ -109,6 +109,7 @@ facts::Issued read_issued(const json::Object& o) {
     f.component = fields::choice<Component>(o.at("component"));
     f.bag = fields::volume(o.at("bag_ml"));
     if (const auto x = o.find("expires_at")) f.expires = read_utc(*x);
+    if (const auto x = o.find("expires_far")) f.expires_far = x->boolean();
     if (const auto x = o.find("thawed_at")) f.thawed = read_utc(*x);
     if (const auto x = o.find("bag_digits")) f.digits = read_digits(*x);
     return f;
@@ -171,7 +172,7 @@ json::Object keys_of(const json::Field& f, EventKind kind) {
     case EventKind::recipient_told: return with_keys(f, "recipient");
     case EventKind::equipment_chosen: return with_keys(f, "device", "line");
     case EventKind::item_noted: return with_keys(f, "item", "how", "units", "reason", "role", "emergency");
-    case EventKind::issued: return with_keys(f, "component", "bag_ml", "expires_at", "thawed_at", "bag_digits");
+    case EventKind::issued: return with_keys(f, "component", "bag_ml", "expires_at", "expires_far", "thawed_at", "bag_digits");
     case EventKind::storage_noted: return with_keys(f, "change");
     case EventKind::bag_temperature: return with_keys(f, "bag_c");
     case EventKind::match_noted: return with_keys(f, "outcome", "step");

@@ -94,6 +94,7 @@ void issued(Writer& w, const facts::Issued& f) {
     w.text("component", code(f.component));
     volume(w, "bag_ml", f.bag);
     if (f.expires) w.text("expires_at", utc_text(f.expires->at, f.expires->precision));
+    if (f.expires_far) w.boolean("expires_far", true);
     if (f.thawed) w.text("thawed_at", utc_text(f.thawed->at, f.thawed->precision));
     if (f.digits) w.text("bag_digits", std::string_view(f.digits->data(), f.digits->size()));
 }

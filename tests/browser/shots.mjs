@@ -7,6 +7,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { closed, enterByTaps, fields, tapKeys, workedCase } from './drive/entries.mjs';
+import { Bedside } from './drive/bedside.mjs';
 import { launch, pageAddress, root } from './drive/index.mjs';
 import { wideSizes } from './samples.mjs';
 
@@ -116,6 +117,39 @@ const screens = {
   },
 };
 
+// The way of one session, with a picture of each of its screens.
+const live = async (page, picture) => {
+  const bed = new Bedside(page);
+  await bed.open();
+  await picture('opened');
+  await bed.order();
+  await bed.getReady();
+  await picture('ready');
+  await bed.callAndIssue();
+  await picture('match');
+  await bed.match();
+  await picture('unit');
+  await bed.hang();
+  await bed.press(/^Start at 50 mL\/h/);
+  await picture('start');
+  await bed.keys('50');
+  await bed.press('Start');
+  await bed.primary('Observations at the start');
+  await picture('run');
+  await bed.pass(16);
+  await picture('run-due');
+  for (const tab of ['End', 'Hand over', 'Records']) {
+    await bed.press(tab);
+    await picture(tab.toLowerCase().replace(' ', '-'));
+  }
+  await bed.press('Run');
+  await bed.primary('Pause');
+  await picture('choices');
+  await bed.press('Back');
+  await bed.press(/^(Sessions|All sessions)$/);
+  await picture('front');
+};
+
 const only = process.env.ONLY?.split(',');
 const browser = await launch('chromium');
 try {
@@ -136,6 +170,24 @@ try {
         } finally {
           await page.close();
         }
+      }
+    }
+  }
+  for (const { width, height, scale } of wideSizes) {
+    for (const dark of [false, true]) {
+      if (only && !only.includes('live')) continue;
+      const page = await browser.open(pageAddress, { width, height, scale, dark });
+      const size = `${width}x${height}${scale > 1 ? `@${scale}` : ''}-${dark ? 'night' : 'day'}`;
+      try {
+        await page.running();
+        await live(page, async name =>
+          writeFileSync(join(folder, `live-${name}-${size}.png`), (await page.screenshot()).file),
+        );
+      } catch (error) {
+        console.error(`live-${size}: ${error.message.split('\n')[0]}`);
+        process.exitCode = 1;
+      } finally {
+        await page.close();
       }
     }
   }

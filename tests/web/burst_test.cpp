@@ -8,7 +8,6 @@
 
 using namespace hangtime;
 using input::BurstFilter;
-using platform::Event;
 using platform::Key;
 
 namespace {
@@ -16,7 +15,7 @@ namespace {
 struct Sink final : BurstFilter::Sink {
     std::string typed;
     int enters = 0, scans = 0, leaks = 0;
-    void key(const Event& e) override {
+    void key(const platform::Event& e) override {
         if (e.key == Key::character)
             typed.push_back(static_cast<char>(e.character));
         if (e.key == Key::enter)
@@ -36,8 +35,8 @@ struct Keyboard {
     bool key(Key key, char c, std::int64_t after) {
         ms += after;
         filter.tick(ms);
-        Event e;
-        e.kind = Event::Kind::key;
+        platform::Event e;
+        e.kind = platform::Event::Kind::key;
         e.key = key;
         e.character = static_cast<char32_t>(c);
         e.at_ms = ms;
@@ -225,8 +224,8 @@ TEST_CASE("a scan whose first key comes slowly leaves no digit, however late the
                 test::Page page;
                 page.enter("Red cells", "250", "1340", "1352");
                 page.tap("unit.volume");
-                Event e;
-                e.kind = Event::Kind::key;
+                platform::Event e;
+                e.kind = platform::Event::Kind::key;
                 e.key = Key::character;
                 for (std::size_t i = 0; i < code.size(); ++i) {
                     e.character = static_cast<char32_t>(code[i]);

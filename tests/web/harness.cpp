@@ -1,5 +1,7 @@
 #include "tests/web/harness.hpp"
 
+#include "web/platform/store_twin.hpp"
+
 #include <catch2/catch_test_macros.hpp>
 
 #include <algorithm>
@@ -64,6 +66,34 @@ void Page::frame() {
         INFO("interactive item " << item << " has no node");
         CHECK(item == 0);
     }
+}
+
+void Page::settle() {
+    for (int i = 0; i < 20 && twin::settle() > 0; ++i)
+        frame();
+}
+
+void Page::reload(bool written) {
+    twin::crash(written);
+    app_ = std::make_unique<App>();
+    platform::run(*app_);
+    settle();
+}
+
+void Page::act(std::string_view id) {
+    const std::string held(id);
+    if (const ui::Node* node = find(held); node != nullptr && node->clipped)
+        show(held);
+    tap(held);
+    wait(450);
+    settle();
+}
+
+void Page::go_to(Instant at) {
+    const std::int64_t ms = at.utc * 1000 - platform::wall_ms();
+    REQUIRE(ms >= 0);
+    wait(ms);
+    settle();
 }
 
 const ui::Node* Page::find(std::string_view id) const {
@@ -147,7 +177,10 @@ void Page::wheel(std::string_view over, float css) {
     Event e;
     e.kind = Event::Kind::wheel;
     e.x = node->box.x + node->box.w / 2;
-    e.y = std::clamp(node->box.y + node->box.h / 2, 80.0f, app_->ui().screen().h - 80);
+    const float h = app_->ui().screen().h;
+    e.y = std::clamp(node->box.y + node->box.h / 2, 80.0f, h - 80);
+    if (has("strip.object")) // a session's strip and foot do not scroll; what does stands here, whatever is open
+        e.y = h * 0.4f;
     e.wheel_by = css;
     app_->input(e);
     frame();

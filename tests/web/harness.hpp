@@ -40,6 +40,11 @@ public:
     void wheel(std::string_view over, float css);
     void show(std::string_view id); // scrolls until it can be tapped
     void frame();
+    void settle();  // lets the store answer, and shows it
+    void reload(bool written = true); // the page is gone and opened again; the disk and the settings stay
+    /// Scrolls to it, taps, and waits until the next touch counts.
+    void act(std::string_view id);
+    void go_to(Instant at); // moves both clocks
     void wait(std::int64_t ms);
     void resize(int width, int height, float scale);
 

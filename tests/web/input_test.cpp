@@ -5,7 +5,6 @@
 #include <catch2/catch_test_macros.hpp>
 
 using namespace hangtime;
-using platform::Event;
 using platform::Key;
 using test::Page;
 
@@ -15,10 +14,10 @@ TEST_CASE("300 quick taps all land before the picture is drawn", "[input]") {
         Page page;
         page.enter("Red cells", "316", "1340", "1352");
         const int before = page.shown().presents;
-        Event down = page.pointer(Event::Kind::press, "rate.set");
+        platform::Event down = page.pointer(platform::Event::Kind::press, "rate.set");
         down.pointer = pointer;
-        Event up = down;
-        up.kind = Event::Kind::release;
+        platform::Event up = down;
+        up.kind = platform::Event::Kind::release;
         for (int i = 0; i < 301; ++i) { // an odd number: the sum is open at the end
             page.send(down);
             page.send(up);
@@ -82,9 +81,9 @@ TEST_CASE("a press that is drawn away presses nothing", "[input]") {
     Page page;
     page.enter("Red cells", "316", "1340", "1352");
     page.press("rate.set");
-    Event away = page.pointer(Event::Kind::move, "unit.volume");
+    platform::Event away = page.pointer(platform::Event::Kind::move, "unit.volume");
     page.send(away);
-    away.kind = Event::Kind::release;
+    away.kind = platform::Event::Kind::release;
     page.send(away);
     page.frame();
     CHECK((page.find("rate.set")->state & ui::State::expanded) == 0);
@@ -95,15 +94,15 @@ TEST_CASE("dragging scrolls and presses nothing", "[input]") {
     Page page;
     page.enter("Red cells", "316", "1340", "1352");
     const float top = page.find("rate.set")->box.y;
-    Event e = page.pointer(Event::Kind::press, "rate.set");
+    platform::Event e = page.pointer(platform::Event::Kind::press, "rate.set");
     page.send(e);
-    e.kind = Event::Kind::move;
+    e.kind = platform::Event::Kind::move;
     for (int i = 0; i < 10; ++i) {
         e.y -= 10;
         page.send(e);
         page.frame();
     }
-    e.kind = Event::Kind::release;
+    e.kind = platform::Event::Kind::release;
     page.send(e);
     page.frame();
     CHECK(page.find("rate.set")->box.y < top - 60);
@@ -163,15 +162,15 @@ TEST_CASE("everything can be done by keyboard, and the focus is seen", "[input]"
 TEST_CASE("an element of the accessibility DOM is pressed as a tap is", "[input]") {
     Page page;
     for (const char* id : {"unit.component", "choice.1"}) {
-        Event e;
-        e.kind = Event::Kind::activate;
+        platform::Event e;
+        e.kind = platform::Event::Kind::activate;
         e.node = platform::node_key(id);
         page.send(e);
         page.frame();
     }
     CHECK(page.says("unit.component", "Platelets"));
-    Event e;
-    e.kind = Event::Kind::focus;
+    platform::Event e;
+    e.kind = platform::Event::Kind::focus;
     e.node = platform::node_key("unit.start");
     page.send(e);
     page.frame();

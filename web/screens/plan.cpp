@@ -87,6 +87,8 @@ void Plan::header(Ui& ui, Box box) {
     if (!tight && ui::button(ui, "page.about", box.cut_right(ui.px(80), gap), "About", ui::Look::plain, true,
                              "About and licences"))
         wishes_.licences = true;
+    if (!tight && ui::button(ui, "plan.sessions", box.cut_right(ui.px(124), gap), sessions_label()))
+        wishes_.sessions = true;
 
     const std::string clock = minute_text(now_, day_);
     Box time = box.cut_right(ui.text_width(Face::title, clock) + ui.px(8), gap);
@@ -101,6 +103,22 @@ void Plan::header(Ui& ui, Box box) {
         said.y += (said.h - 2 * ui.line_height(Face::small)) / 2;
         ui::paragraph(ui, "scan", said, scan_notice, Face::small);
     }
+}
+
+std::string Plan::sessions_label() const {
+    if (sessions_ == 0)
+        return "Sessions";
+    return dose_number(static_cast<Wide>(sessions_), 1, 0) + (sessions_ == 1 ? " session" : " sessions");
+}
+
+// From the plan to living through it: with these entries, or to those that there are.
+void Plan::lead_on(Ui& ui, Box box, bool sessions) {
+    const float gap = ui.px(ui::gap_px);
+    if (sessions && ui::button(ui, "plan.sessions", box.cut_right(ui.px(130), gap), sessions_label()))
+        wishes_.sessions = true;
+    if (ui::button(ui, "plan.go_on", box, "Go on with this as a session", ui::Look::plain,
+                   reckoning_.planned && !entries_.not_covered()))
+        wishes_.go_on = true;
 }
 
 float Plan::footer_height(Ui& ui, float width) const {
@@ -135,6 +153,8 @@ void Plan::wide(Ui& ui, Box area) {
             close(ui);
             ui.change_screen();
         }
+        if (field_ == Field::none && reckoning_.planned)
+            lead_on(ui, left.cut_bottom(ui.px(ui::row_px), ui.px(12)), false);
         if (field_ == Field::none)
             next_steps(ui, left);
     } else {
@@ -182,6 +202,8 @@ void Plan::narrow(Ui& ui, Box area) {
     rest.cut_top(used, ui.px(12));
     const float steps = next_steps(ui, rest);
     rest.cut_top(steps, ui.px(12));
+    if (reckoning_.planned || area.w < ui.px(700))
+        lead_on(ui, rest.cut_top(ui.px(ui::row_px), ui.px(12)), area.w < ui.px(700));
     const float foot = footer_height(ui, rest.w);
     footer(ui, rest.cut_top(foot, ui.px(8)));
     if (area.w < ui.px(700) &&

@@ -5,6 +5,7 @@
 
 #include "core/reckon/reckoning.hpp"
 #include "web/screens/plan_entries.hpp"
+#include "web/screens/reckoned.hpp"
 #include "web/widgets/answer.hpp"
 #include "web/widgets/timeline.hpp"
 #include "web/widgets/ui.hpp"
@@ -29,9 +30,11 @@ public:
 
     /// What the person asked for in the last frame.
     struct Wishes {
-        bool print = false, licences = false, toggle_night = false;
+        bool print = false, licences = false, toggle_night = false, sessions = false, go_on = false;
     };
     Wishes take_wishes();
+    /// How many sessions are on this machine: said on the button that leads to them.
+    void tell_sessions(std::size_t count) { sessions_ = count; }
 
 private:
     // plan.cpp: the arrangement
@@ -39,6 +42,8 @@ private:
     void narrow(ui::Ui& ui, ui::Box area);
     void header(ui::Ui& ui, ui::Box box);
     void footer(ui::Ui& ui, ui::Box box);
+    void lead_on(ui::Ui& ui, ui::Box box, bool sessions);
+    std::string sessions_label() const;
     float footer_height(ui::Ui& ui, float width) const;
 
     // plan_dock.cpp: entries, and where they are typed
@@ -86,10 +91,8 @@ private:
     std::optional<Entries> before_; // as it was when the field was opened
     std::string open_sum_;          // the answer whose sum is shown
     std::string about_, sum_;       // its words, found while the answers are drawn
-    struct Told {
-        ui::Seal seal = ui::Seal::none;
-        std::string title, detail;
-    } told_;
+    Told told_;
+    std::size_t sessions_ = 0;
     int scans_seen_ = 0;
     bool scan_said_ = false;
     Wishes wishes_;

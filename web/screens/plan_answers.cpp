@@ -2,6 +2,7 @@
 #include "core/words/sums.hpp"
 #include "core/words/words.hpp"
 #include "web/screens/plan.hpp"
+#include "web/screens/reckoned.hpp"
 #include "web/widgets/controls.hpp"
 
 #include <algorithm>
@@ -265,108 +266,7 @@ void Plan::big_answers(Ui& ui, Box box, int columns) {
 // --- the picture ----------------------------------------------------------------------------------------
 
 void Plan::draw_timeline(Ui& ui, Box box) {
-    const Reckoning& r = reckoning_;
-    ui::Timeline t;
-    if (!r.planned) {
-        t.spoken = "Timeline: not yet.";
-        ui::timeline(ui, "timeline", box, t);
-        ui.put_text({box.x, box.y + (box.h - ui.line_height(Face::body)) / 2, box.w, box.h}, Face::body,
-                    ui.palette().quiet, "The timeline is drawn as soon as the four entries are there.",
-                    ui::Align::centre);
-        return;
-    }
-    std::vector<std::string> words;
-    words.reserve(128);
-    const auto keep = [&](std::string text) -> std::string_view {
-        return words.emplace_back(std::move(text));
-    };
-
-    std::int64_t from = r.start.utc, to = r.all_in.utc;
-    if (const auto& issued = entries_.state().times.issued)
-        from = std::min(from, issued->at.utc);
-    std::vector<ui::TimelineWall> walls;
-    for (const Window& w : r.windows) {
-        if (!w.binds || !w.latest)
-            continue;
-        const bool finish = w.kind == LimitKind::finish;
-        if (!finish && w.kind != LimitKind::hang && w.kind != LimitKind::start)
-            continue;
-        walls.push_back(
-            {w.latest->utc, keep(std::string(name(w.kind)) + " " + clock_text(*w.latest, day_)), finish});
-        if (finish)
-            to = std::max(to, w.latest->utc);
-    }
-    // A limit for the start that lies behind the end (an expiry days away) would press all the rest together.
-    std::erase_if(walls, [&](const ui::TimelineWall& w) { return !w.main && w.at > to; });
-    std::sort(walls.begin(), walls.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
-    std::vector<ui::TimelineCheck> marks;
-    for (const Check& c : r.checks) {
-        if (c.kind == CheckKind::baseline)
-            continue;
-        static constexpr ui::Mark looks[] = {ui::Mark::to_come, ui::Mark::due,    ui::Mark::done,
-                                             ui::Mark::late,    ui::Mark::missed, ui::Mark::not_needed};
-        if (marks.size() < 64)
-            marks.push_back({c.due.utc, looks[static_cast<int>(c.state)], keep(minute_text(c.due, day_))});
-        to = std::max(to, c.due.utc);
-    }
-    const std::int64_t span = to - from;
-    from -= span / 60;
-    to += span / 30;
-    t.from = from;
-    t.to = to;
-
-    // The climb, as part of what the vein gets; saline that goes in first gives nothing.
-    std::vector<ui::TimelinePoint> climb;
-    const double whole = static_cast<double>(std::max<std::int64_t>(1, r.volumes.given.units));
-    const auto point = [&](Instant at) {
-        climb.push_back({at.utc, static_cast<double>(running_at(r, at).given.units) / whole});
-    };
-    point(r.start);
-    if (r.first_component > r.start && r.first_component < r.all_in) {
-        point(r.first_component);
-        t.saline_until = r.first_component.utc;
-    }
-    std::vector<ui::TimelineStage> stages;
-    for (const Stage& s : r.stages) {
-        if (s.to.utc > climb.back().at)
-            point(s.to);
-        std::string rate = entries_.state().device.kind == DeviceKind::gravity ? drops_text(s.drops_per_min)
-                                                                               : rate_text(s.rate);
-        if (!stages.empty())
-            rate += " from " + clock_text(s.from, day_);
-        stages.push_back({s.from.utc, s.to.utc, keep(std::move(rate))});
-    }
-    if (r.all_in.utc > climb.back().at)
-        point(r.all_in);
-
-    // Ticks on whole hours of the wall clock; fewer when there are many.
-    std::vector<ui::TimelineTick> ticks;
-    const std::int64_t offset = wall_.offset_at({from}).count;
-    const std::int64_t step = span <= 90 * 60     ? 900
-                              : span <= 10 * 3600 ? 3600
-                              : span <= 36 * 3600 ? 4 * 3600
-                                                  : 24 * 3600;
-    for (std::int64_t at = (from + offset + step - 1) / step * step - offset; at <= to; at += step)
-        ticks.push_back({at, keep(minute_text({at}, day_))});
-
-    std::string spoken = "Timeline. Start at " + clock_text(r.start, day_);
-    for (const ui::TimelineStage& s : stages)
-        spoken.append(", ").append(s.label).append(" until ").append(clock_text({s.to}, day_));
-    spoken.append(", all in at ").append(clock_text(r.all_in, day_));
-    for (const ui::TimelineWall& w : walls)
-        spoken.append(", ").append(w.label);
-    spoken.append(".");
-    const std::string top = volume_text(r.volumes.given);
-    t.climb = climb;
-    t.stages = stages;
-    t.checks = marks;
-    t.walls = walls;
-    t.ticks = ticks;
-    t.has_now = true;
-    t.now = now_.utc;
-    t.top_label = top;
-    t.spoken = spoken;
-    ui::timeline(ui, "timeline", box, t);
+    draw_plan(ui, "timeline", box, {reckoning_, entries_.state(), now_, wall_, day_});
 }
 
 } // namespace hangtime::screens

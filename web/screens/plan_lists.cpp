@@ -97,75 +97,8 @@ float Plan::windows(Ui& ui, Box box, int columns) {
     return box.y - top;
 }
 
-float Plan::checks(Ui& ui, Box box, int columns) {
-    const Reckoning& r = reckoning_;
-    if (!r.planned || r.checks.empty())
-        return 0;
-    const float top = box.y, row = ui.line_height(Face::body) + ui.px(8);
-    ui::subheading(ui, "checks", box.cut_top(ui.line_height(Face::small), ui.px(4)), "Observations");
-    static constexpr ui::Mark looks[] = {ui::Mark::to_come, ui::Mark::due,    ui::Mark::done,
-                                         ui::Mark::late,    ui::Mark::missed, ui::Mark::not_needed};
-    const std::size_t most = 24;
-    Box line{};
-    std::size_t n = 0;
-    for (const Check& c : r.checks) {
-        if (n == most)
-            break;
-        const int column = static_cast<int>(n) % columns;
-        if (column == 0)
-            line = box.cut_top(row);
-        Box cell = line.cell(columns, 1, column, 0, ui.px(16));
-        const std::string time = clock_text(c.due, day_);
-        std::string what(name(c.kind));
-        if (c.kind == CheckKind::baseline)
-            what.append(", from ").append(clock_text(c.counts_from, day_));
-        what.append(", ").append(name(c.state));
-        ui.note({.id = ui.id("check.", static_cast<int>(n)),
-                 .label = time,
-                 .value = what,
-                 .role = ui::Role::text,
-                 .box = cell});
-        ui::check_mark(ui, cell.x + ui.px(12), std::floor(cell.y + row / 2), ui.px(8),
-                       looks[static_cast<int>(c.state)]);
-        cell.cut_left(ui.px(30));
-        cell.y += ui.px(4);
-        const float w = ui.text_width(Face::body, "00:00:00  ");
-        ui.put_text(cell, Face::body, ui.palette().ink, time);
-        cell.cut_left(std::max(w, ui.text_width(Face::body, time) + ui.px(12)));
-        ui.put_text(cell, Face::body, ui.palette().quiet, what);
-        ++n;
-    }
-    if (r.checks.size() > most) {
-        const std::string rest = dose_number(static_cast<Wide>(r.checks.size() - most), 1, 0) +
-                                 " more, at the same distance, are on the sheet.";
-        box.cut_top(ui::paragraph(ui, "checks.rest", box, rest, Face::small, true));
-    }
-    return box.y - top;
-}
+float Plan::checks(Ui& ui, Box box, int columns) { return check_list(ui, box, reckoning_, day_, columns); }
 
-float Plan::notes(Ui& ui, Box box) {
-    const Reckoning& r = reckoning_;
-    const float top = box.y;
-    int n = 0;
-    if (r.planned && r.judgement.verdict == Verdict::does_not_fit)
-        for (const Reason reason : r.judgement.reasons)
-            box.cut_top(ui::caution(ui, ui.id("reason.", n++), box, "Why", sentence(reason)), ui.px(8));
-    // What holds up first, notes last.
-    for (const Severity severity : {Severity::stop, Severity::caution, Severity::note}) {
-        bool first = true;
-        for (const Warned& w : r.warnings) {
-            if (w.severity != severity)
-                continue;
-            const std::string text = warning_text(w.code, w.figures, day_);
-            if (severity == Severity::note && first)
-                ui::subheading(ui, "notes", box.cut_top(ui.line_height(Face::small), ui.px(5)), "Notes");
-            first = false;
-            box.cut_top(ui::caution(ui, ui.id("warning.", n++), box,
-                                    severity == Severity::note ? "" : name(severity), text),
-                        ui.px(8));
-        }
-    }
-    return box.y - top;
-}
+float Plan::notes(Ui& ui, Box box) { return warning_list(ui, box, reckoning_, day_); }
 
 } // namespace hangtime::screens

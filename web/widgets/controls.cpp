@@ -96,6 +96,74 @@ bool choice(Ui& ui, std::string_view id, Box box, std::string_view label, bool i
     return t.pressed;
 }
 
+bool tab(Ui& ui, std::string_view id, Box box, std::string_view label, bool shown) {
+    const Touch t = ui.touch(
+        {.id = id, .label = label, .role = Role::choice, .state = shown ? chosen : plain, .box = box});
+    if (!t.visible)
+        return t.pressed;
+    const Palette& p = ui.palette();
+    const float round = ui.px(8);
+    if (t.held || shown)
+        fill(ui, box, p.sunk, round);
+    const Face face = ui.text_width(Face::body, label) > box.w - ui.px(8) ? Face::small : Face::body;
+    ui.put_text({box.x, middle(ui, box, face), box.w, ui.line_height(face)}, face, shown ? p.ink : p.quiet, label,
+                Align::centre);
+    if (shown)
+        ui.draw_bar({box.x + round, box.bottom() - ui.px(4), box.w - 2 * round, ui.px(4)});
+    if (t.focused)
+        ui.focus_ring(box, round);
+    return t.pressed;
+}
+
+bool fold(Ui& ui, std::string_view id, Box box, std::string_view label, bool open) {
+    std::uint16_t state = expands;
+    if (open)
+        state |= expanded;
+    const Touch t = ui.touch({.id = id, .label = label, .role = Role::button, .state = state, .box = box});
+    if (!t.visible)
+        return t.pressed;
+    const Palette& p = ui.palette();
+    const float round = ui.px(8), s = ui.px(6);
+    fill(ui, box, t.held || open ? p.sunk : p.sheet, round);
+    outline(ui, box, p.edge, round, ui.line());
+    const float cx = box.x + ui.px(18), cy = std::floor(box.y + box.h / 2);
+    if (open)
+        ui.draw()->AddTriangleFilled({cx - s, cy - s / 2}, {cx + s, cy - s / 2}, {cx, cy + s}, p.ink);
+    else
+        ui.draw()->AddTriangleFilled({cx - s / 2, cy - s}, {cx + s, cy}, {cx - s / 2, cy + s}, p.ink);
+    ui.put_text({box.x + ui.px(36), middle(ui, box, Face::body), box.w, box.h}, Face::body, p.ink, label);
+    if (t.focused)
+        ui.focus_ring(box, round);
+    return t.pressed;
+}
+
+bool fold_row(Ui& ui, std::string_view id, Box box, std::string_view label, std::string_view value, bool open) {
+    std::uint16_t state = expands;
+    if (open)
+        state |= expanded;
+    const Touch t =
+        ui.touch({.id = id, .label = label, .value = value, .role = Role::button, .state = state, .box = box});
+    if (!t.visible)
+        return t.pressed;
+    const Palette& p = ui.palette();
+    if (t.held || open)
+        fill(ui, box, p.sunk, ui.px(8));
+    Box in = box.inset(ui.px(8), 0);
+    const float w = ui.text_width(Face::body, label) + ui.px(14);
+    const Face face = Face::small;
+    if (w + ui.text_width(face, value) <= in.w) {
+        ui.put_text({in.x, middle(ui, in, Face::body), in.w, in.h}, Face::body, p.ink, label);
+        ui.put_text({in.x + w, middle(ui, in, face) + ui.px(1), in.w, in.h}, face, p.quiet, value);
+    } else {
+        const float h = ui.line_height(Face::body) + ui.line_height(face), y = in.y + (in.h - h) / 2;
+        ui.put_text({in.x, y, in.w, h}, Face::body, p.ink, label);
+        ui.put_text({in.x, y + ui.line_height(Face::body), in.w, h}, face, p.quiet, value);
+    }
+    if (t.focused)
+        ui.focus_ring(box, ui.px(8));
+    return t.pressed;
+}
+
 float entry_height(const Ui& ui) {
     return ui.px(8) + ui.line_height(Face::small) + ui.px(3) + ui.line_height(Face::title) + ui.px(9);
 }

@@ -24,6 +24,14 @@ bool button(Ui& ui, std::string_view id, Box box, std::string_view label, Look l
 /// One of several: a filled ring when it is the one, an open ring when it isn't.
 bool choice(Ui& ui, std::string_view id, Box box, std::string_view label, bool chosen);
 
+/// One of the parts of a screen; the one that is shown is underlined.
+bool tab(Ui& ui, std::string_view id, Box box, std::string_view label, bool shown);
+
+/// A line that opens and closes what stands below it.
+bool fold(Ui& ui, std::string_view id, Box box, std::string_view label, bool open);
+/// The same as one of many lines, with words behind it.
+bool fold_row(Ui& ui, std::string_view id, Box box, std::string_view label, std::string_view value, bool open);
+
 /// An entry: what it is called, and what was entered.
 struct Entry {
     std::string_view label;

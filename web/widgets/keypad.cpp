@@ -29,6 +29,8 @@ bool Digits::accepts(char32_t c) const {
             return true;
         }
     }
+    if (kind == Kind::code)
+        return c >= U'0' && c <= U'9' && text.size() < static_cast<std::size_t>(whole);
     const std::size_t point = text.find('.');
     if (c == U'.')
         return places > 0 && point == std::string::npos;
@@ -69,7 +71,7 @@ void Digits::clear() {
 }
 
 std::string Digits::shown() const {
-    if (kind == Kind::number || text.empty())
+    if (kind != Kind::time || text.empty())
         return text;
     std::string out = text;
     out.resize(4, '_');
@@ -150,7 +152,7 @@ Typed keypad(Ui& ui, Box box, Digits& digits, std::string_view done_label) {
         for (int c = 0; c < 3; ++c)
             digit(rows[r][c], at(c, r));
     const bool time = digits.kind == Digits::Kind::time;
-    const bool point = !time && digits.places > 0;
+    const bool point = digits.kind == Digits::Kind::number && digits.places > 0;
     digit(0, at(0, 3, point || time ? 2 : 3));
     if (point && button(ui, "key.point", at(2, 3), ".", Look::key, digits.accepts(U'.'), "point"))
         type(U'.');

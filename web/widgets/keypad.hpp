@@ -13,7 +13,8 @@ namespace hangtime::ui {
 
 /// Digits while they are typed. The first key replaces what was there.
 struct Digits {
-    enum class Kind : std::uint8_t { number, time };
+    /// `code`: exactly `whole` digits, zeros in front and all.
+    enum class Kind : std::uint8_t { number, time, code };
     Kind kind = Kind::number;
     int places = 0;    // most digits after the point
     int whole = 4;     // most digits before it

@@ -46,6 +46,38 @@ void check_mark(Ui& ui, float x, float y, float r, Mark mark) {
     }
 }
 
+bool marked_row(Ui& ui, std::string_view id, Box box, Mark mark, std::string_view label, std::string_view value,
+                bool open) {
+    std::uint16_t state = expands;
+    if (open)
+        state |= expanded;
+    const Touch t =
+        ui.touch({.id = id, .label = label, .value = value, .role = Role::button, .state = state, .box = box});
+    if (!t.visible)
+        return t.pressed;
+    const Palette& p = ui.palette();
+    if (t.held || open)
+        ui.draw()->AddRectFilled({box.x, box.y}, {box.right(), box.bottom()}, p.sunk, ui.px(8));
+    check_mark(ui, box.x + ui.px(14), std::floor(box.y + box.h / 2), ui.px(9), mark);
+    Box in = box;
+    in.cut_left(ui.px(34));
+    in.w -= ui.px(6);
+    const float w = ui.text_width(Face::body, label), v = ui.text_width(Face::small, value);
+    if (w + v + ui.px(14) <= in.w) {
+        ui.put_text({in.x, in.y + (in.h - ui.line_height(Face::body)) / 2, in.w, in.h}, Face::body, p.ink, label);
+        ui.put_text({in.x, in.y + (in.h - ui.line_height(Face::small)) / 2, in.w, in.h}, Face::small, p.quiet, value,
+                    Align::right);
+    } else {
+        const float h = ui.line_height(Face::body) + ui.line_height(Face::small);
+        const float y = in.y + std::max(0.0f, (in.h - h) / 2);
+        ui.put_text({in.x, y, in.w, h}, Face::body, p.ink, label);
+        ui.put_text({in.x, y + ui.line_height(Face::body), in.w, h}, Face::small, p.quiet, value);
+    }
+    if (t.focused)
+        ui.focus_ring(box, ui.px(8));
+    return t.pressed;
+}
+
 namespace {
 
 // The rates, in a lane above the plot, each at its line: the first one before the line at which it changes

@@ -54,5 +54,8 @@ struct Timeline {
 void timeline(Ui& ui, std::string_view id, Box box, const Timeline& t);
 /// One mark alone, for a list or a key.
 void check_mark(Ui& ui, float x, float y, float radius, Mark mark);
+/// A line of a list that opens: a mark, what it is, and how it stands.
+bool marked_row(Ui& ui, std::string_view id, Box box, Mark mark, std::string_view label, std::string_view value,
+                bool open);
 
 } // namespace hangtime::ui

@@ -1,0 +1,129 @@
+// One whole transfusion by taps, in steps that the tests and the pictures share. The page's two clocks are moved
+// together, as if the time had passed.
+
+const pause = ms => new Promise(done => setTimeout(done, ms));
+const button = name => ({ role: 'button', name });
+const field = name => ({ role: 'field', name });
+
+// From here on the clocks can be moved; after each load again.
+export const holdClock = (page, ms = 0) =>
+  page.evaluate(shift => {
+    if (!globalThis.clockShift) {
+      const wall = Date.now.bind(Date);
+      const steady = performance.now.bind(performance);
+      globalThis.clockShift = { by: 0 };
+      Date.now = () => wall() + globalThis.clockShift.by;
+      performance.now = () => steady() + globalThis.clockShift.by;
+    }
+    globalThis.clockShift.by = shift;
+    globalThis.dispatchEvent(new Event('focus'));
+  }, ms);
+
+export class Bedside {
+  constructor(page) {
+    this.page = page;
+    this.shift = 0;
+  }
+
+  async pass(minutes) {
+    this.shift += minutes * 60_000;
+    await holdClock(this.page, this.shift);
+    await pause(200);
+  }
+
+  // Touches a button; the next touch counts only after a moment, so that a double tap notes one thing.
+  async press(name) {
+    const wanted = name.role ? name : button(name);
+    await this.page.find(wanted);
+    await this.page.tap(wanted, { finger: this.page.canTouch });
+    await pause(480);
+  }
+
+  async keys(digits) {
+    for (const digit of digits) await this.page.tap(button(digit), { finger: this.page.canTouch });
+    await this.page.tap(button('Done'), { finger: this.page.canTouch });
+    await pause(60);
+  }
+
+  async open() {
+    await holdClock(this.page, this.shift);
+    await this.press(/^(Sessions|\d+ sessions?)$/);
+    await this.press('New session');
+    if (await this.page.has(button('The same'))) await this.press('The same');
+    await this.page.find(button('Enter the order'));
+  }
+
+  async order() {
+    await this.press('Enter the order');
+    await this.press('Red cells');
+    await this.press('Enter the order'); // what was entered is noted
+    await this.page.find(button('Authorisation to transfuse'));
+  }
+
+  async getReady() {
+    await this.press('Authorisation to transfuse');
+    await this.keys('1');
+    await this.press('Authorisation to transfuse');
+    for (const name of ['Valid sample: confirm', 'Consent: confirm', 'Baseline observations taken']) await this.press(name);
+    await this.press('Describe the person');
+    await this.press('no');
+    await this.press('yes');
+    await this.press('Describe the person');
+    for (const name of ['Premedication', 'Venous access', 'Set and saline', 'Second checker'])
+      await this.press(`${name}: confirm`);
+    await this.page.find(button('Call for the unit'));
+  }
+
+  async callAndIssue() {
+    await this.press('Call for the unit');
+    await this.press({ role: 'button', name: 'The unit is issued' });
+    await this.keys('316');
+    await this.press('a week or more away');
+    await this.page.tap(field(/^Last 4 digits/));
+    await this.keys('4821');
+    await this.press('The unit is issued');
+    await this.page.find(button('It is the same'));
+  }
+
+  async match() {
+    for (let step = 0; step < 60; ++step) {
+      if (await this.page.has(button('It is the same'))) await this.press('It is the same');
+      else if (await this.page.has(button('All of it is right'))) await this.press('All of it is right');
+      else break;
+    }
+  }
+
+  async hang() {
+    const hangs = 'The bag is spiked and hangs';
+    // The same words stand in the list of what can happen: the one at the foot comes last but for the way back.
+    await this.primary(hangs);
+    await this.primary('The set is primed');
+    await this.press('The set is primed');
+    await this.primary('The line is connected');
+    for (const name of [
+      'What to report is explained',
+      'The bag is looked at',
+      'Nothing but saline beside it',
+      'Blood warmer',
+    ])
+      await this.press(`${name}: confirm`);
+  }
+
+  async start() {
+    await this.press(/^Start at 50 mL\/h/);
+    await this.keys('50');
+    await this.press('Start');
+    await this.page.find({ role: 'button', name: /^Runs now: 50 mL\/h/ });
+  }
+
+  // The primary action, where a button of the same name stands in a list as well: it is the lowest one.
+  async primary(name) {
+    const nodes = (await this.page.nodes()).filter(node => node.role === 'button' && node.name === name);
+    if (nodes.length === 0) await this.page.find(button(name));
+    const { box } = nodes.reduce((a, b) => (b.box.y > a.box.y ? b : a));
+    const x = box.x + box.width / 2;
+    const y = box.y + box.height / 2;
+    await (this.page.canTouch ? this.page.touch(x, y) : this.page.press(x, y));
+    await pause(480);
+  }
+}

@@ -1,0 +1,363 @@
+#include "web/screens/bedside.hpp"
+
+#include "core/plan/record_words.hpp"
+#include "core/words/bedside_words.hpp"
+#include "core/words/session_spelling.hpp"
+#include "core/words/session_words.hpp"
+#include "core/words/words.hpp"
+#include "web/widgets/controls.hpp"
+
+#include <algorithm>
+
+namespace hangtime::screens {
+
+using ui::Box;
+using ui::Face;
+using ui::Ui;
+
+namespace {
+
+constexpr float margin = 12; // CSS pixels
+constexpr float header_px = 48;
+/// After a touch that noted something, for so long no other one does: the button under the finger is another one now.
+constexpr std::int64_t quiet_for_ms = 400; // common practice, no source: a double tap is faster
+
+constexpr std::string_view tab_ids[] = {"tab.ready",  "tab.unit",      "tab.match", "tab.run",
+                                        "tab.finish", "tab.hand_over", "tab.record"};
+constexpr std::string_view tab_labels[] = {"Ready", "Bag", "Match", "Run", "End", "Hand over", "Records"};
+constexpr std::string_view scan_notice =
+    "That was a scan. Nothing here is filled in by scanning, and nothing of it was kept.";
+
+} // namespace
+
+void Bedside::show(Ui& ui, std::string_view key, bool joins) {
+    key_ = key;
+    joins_ = joins;
+    case_ = desk_.find(key_);
+    if (entry_.is_open())
+        entry_.close(ui);
+    said_.clear();
+    open_.clear();
+    open_sum_.clear();
+    if (case_ && !case_->unreadable)
+        tab_ = tab_of_now();
+    ui.scroll_to_top("body");
+    ui.change_screen();
+}
+
+Bedside::Tab Bedside::tab_of_now() const {
+    switch (session().phase) {
+    case Phase::preparing: return Tab::ready;
+    case Phase::called: return Tab::unit;
+    case Phase::here: return live().to_do[0].what == Doing::match ? Tab::match : Tab::unit;
+    case Phase::hung: return Tab::unit;
+    case Phase::running:
+    case Phase::paused: return Tab::run;
+    case Phase::ended:
+    case Phase::closed: break;
+    }
+    return Tab::finish;
+}
+
+Bedside::Wishes Bedside::take_wishes() {
+    const Wishes w = wishes_;
+    wishes_ = {};
+    return w;
+}
+
+std::int64_t Bedside::quiet_ms(std::int64_t now_ms) const {
+    return now_ms < quiet_until_ms_ ? quiet_until_ms_ - now_ms : -1;
+}
+
+RecordEntry::Context Bedside::context() const {
+    std::vector<SpokenObject> others;
+    for (const auto& other : desk_.cases())
+        if (other.get() != case_ && !other->unreadable && !other->log.empty())
+            others.push_back(other->session().object);
+    return {*case_, *protocols_, std::move(others), now_, wall_, day_};
+}
+
+// --- what is noted --------------------------------------------------------------------------------------
+
+std::string Bedside::why(const desk::NotNoted& no) const {
+    if (no.read_only)
+        return "This session can only be read here: it is damaged, or another window writes.";
+    std::string out(sentence(no.refusal.value_or(Refusal::not_opened)));
+    if (no.refusal == Refusal::not_ready) {
+        const auto& open = session().phase <= Phase::called ? live().open_before_call : live().open_before_start;
+        if (open)
+            out += joined({" First of it: ", name(*open), "."});
+    }
+    return out;
+}
+
+void Bedside::note(Ui& ui, EventKind kind, Facts facts) {
+    const Phase before = session().phase;
+    const auto no = desk_.note_now(*case_, kind, std::move(facts), machine_now_);
+    said_ = no ? why(*no) : std::string();
+    quiet_until_ms_ = platform::now_ms() + quiet_for_ms;
+    if (!no && session().phase != before)
+        go_to(ui, tab_of_now());
+    ui.change_screen();
+}
+
+void Bedside::ask(Ui& ui, EventKind kind, const RecordEntry::About& about) {
+    said_.clear();
+    entry_.open(ui, kind, context(), about);
+}
+
+void Bedside::note_wishes(Ui& ui) {
+    const auto wishes = entry_.take_wishes();
+    if (wishes.empty())
+        return;
+    const Phase before = session().phase;
+    const std::int32_t first = case_->log.next_number();
+    for (const RecordEntry::Wish& w : wishes) {
+        const auto no = desk_.note(*case_, w.kind, w.facts, w.at, machine_now_, w.replaces);
+        if (!no)
+            continue;
+        entry_.refuse(why(*no), no->refusal);
+        // Several records of one entry stand or fall together.
+        facts::Numbers taken_back;
+        for (std::int32_t n = first; n < case_->log.next_number(); ++n)
+            taken_back.of.push_back(n);
+        if (!taken_back.of.empty())
+            desk_.note_now(*case_, EventKind::withdrawn, taken_back, machine_now_);
+        return;
+    }
+    entry_.close(ui);
+    quiet_until_ms_ = platform::now_ms() + quiet_for_ms;
+    if (session().phase != before)
+        go_to(ui, tab_of_now());
+}
+
+void Bedside::press(Ui& ui, const Primary& p) {
+    if (p.leave)
+        wishes_.front = true;
+    else if (p.go)
+        go_to(ui, *p.go);
+    else if (p.ask)
+        ask(ui, *p.ask, p.about);
+    else if (p.note)
+        note(ui, *p.note, p.facts);
+}
+
+void Bedside::go_to(Ui& ui, Tab tab) {
+    if (tab != tab_)
+        ui.scroll_to_top("body");
+    tab_ = tab;
+    open_.clear();
+    open_sum_.clear();
+    ui.change_screen();
+}
+
+// --- a frame --------------------------------------------------------------------------------------------
+
+void Bedside::build(Ui& ui, Instant machine_now, const WallClock& wall, const std::vector<Protocol>& protocols) {
+    machine_now_ = machine_now;
+    now_ = desk_.charted(machine_now);
+    wall_ = wall;
+    protocols_ = &protocols;
+    case_ = desk_.find(key_);
+    if (!case_) {
+        wishes_.front = true;
+        return;
+    }
+    if (ui.scans() != scans_seen_) {
+        scans_seen_ = ui.scans();
+        scan_said_ = true;
+        if (ui.take_scan_leak())
+            entry_.scan_leaked();
+    }
+    Box area = ui.screen().inset(ui.px(margin), ui.px(margin / 2));
+    if (case_->unreadable || case_->log.empty()) {
+        ui.set_editing(false);
+        header(ui, area.cut_top(ui.px(header_px), ui.px(6)));
+        unreadable(ui, area);
+        return;
+    }
+    day_ = day_clock_of(session());
+    if (joins_) {
+        joins_ = false;
+        ask(ui, EventKind::joined);
+    }
+    ui.set_editing(entry_.editing());
+    header(ui, area.cut_top(ui.px(header_px), ui.px(6)));
+    strip(ui, area.cut_top(strip_height(ui, area.w), ui.px(8)));
+    if (entry_.is_open()) {
+        const Box bottom = area.cut_bottom(ui.px(56), ui.px(12));
+        entry_.build(ui, area, bottom, context());
+        note_wishes(ui);
+        ui.announce(entry_.is_open() ? action(entry_.kind()) : "Noted.");
+        return;
+    }
+    tabs(ui, area.cut_top(tabs_height(ui, area.w), ui.px(10)));
+    const Primary p = primary();
+    foot(ui, area.cut_bottom(foot_height(ui, area.w, p), ui.px(10)), p);
+    body(ui, area);
+
+    std::string said = scan_said_ ? std::string(scan_notice) : said_;
+    if (said.empty())
+        said = reminder_;
+    if (said.empty())
+        said = joined({name(session().object), ": ", p.label});
+    ui.announce(said);
+}
+
+void Bedside::body(Ui& ui, Box box) {
+    if (tab_ == Tab::match) {
+        match(ui, box);
+        return;
+    }
+    const Box in = ui.begin_scroll("body", box);
+    Box rest{in.x, in.y, in.w - ui.px(12), 1e6f};
+    const float top = rest.y, gap = ui.px(12);
+    if (scan_said_)
+        rest.cut_top(ui::paragraph(ui, "scan", rest, scan_notice, Face::small), gap);
+    if (!case_->damaged.empty())
+        rest.cut_top(ui::paragraph(ui, "damaged", rest,
+                                   joined({"A record of this session is damaged (", case_->damaged[0].error.where,
+                                           "). What is left can be read, and nothing can be added."})),
+                     gap);
+    switch (tab_) {
+    case Tab::ready: rest.cut_top(ready(ui, rest), gap); break;
+    case Tab::unit: rest.cut_top(unit(ui, rest), gap); break;
+    case Tab::run: rest.cut_top(run(ui, rest), gap); break;
+    case Tab::finish: rest.cut_top(finish(ui, rest), gap); break;
+    case Tab::hand_over: rest.cut_top(hand_over(ui, rest), gap); break;
+    case Tab::record: rest.cut_top(record(ui, rest), gap); break;
+    case Tab::match: break;
+    }
+    std::string foot(watch_sentence());
+    for (std::size_t i = 0; i < caution_count; ++i)
+        foot.append(" ").append(caution(i));
+    rest.cut_top(ui::paragraph(ui, "caution", rest, foot, Face::small, true), gap);
+    ui.end_scroll(rest.y - top);
+}
+
+void Bedside::header(Ui& ui, Box box) {
+    const float gap = ui.px(ui::gap_px);
+    const bool tight = box.w < ui.px(700);
+    if (ui::button(ui, "sessions", box.cut_left(ui.px(tight ? 100 : 150), gap), tight ? "Sessions" : "All sessions"))
+        wishes_.front = true;
+    if (ui::button(ui, "page.print", box.cut_right(ui.px(tight ? 64 : 130), gap), tight ? "Print" : "Print sheet",
+                   ui::Look::plain, !case_->unreadable))
+        wishes_.print = true;
+    if (ui::button(ui, "page.ground", box.cut_right(ui.px(72), gap), ui.night() ? "Day" : "Night", ui::Look::plain,
+                   true, ui.night() ? "Day colours" : "Night colours"))
+        wishes_.night = true;
+    const std::string clock = case_->unreadable ? "" : minute_text(now_, day_);
+    Box time = box.cut_right(ui.text_width(Face::title, clock) + ui.px(8), gap);
+    time.y += (time.h - ui.line_height(Face::title)) / 2;
+    time.h = ui.line_height(Face::title);
+    ui.note({.id = "clock", .label = "It is", .value = clock, .role = ui::Role::text, .box = time});
+    ui.put_text(time, Face::title, ui.palette().ink, clock);
+    const std::string_view title = case_->unreadable ? std::string_view("Session") : name(session().phase);
+    Box line = {box.x, box.y + (box.h - ui.line_height(Face::title)) / 2, box.w, ui.line_height(Face::title)};
+    ui.note({.id = "title",
+             .label = case_->unreadable ? title : ui.keep(joined({name(session().object), ": ", title})),
+             .role = ui::Role::heading,
+             .box = line});
+    if (ui.text_width(Face::title, title) <= line.w)
+        ui.put_text(line, Face::title, ui.palette().ink, title);
+}
+
+float Bedside::tabs_height(const Ui& ui, float width) const {
+    const float rows = width < ui.px(700) ? 2 : 1;
+    return rows * ui.px(ui::row_px - 2) + (rows - 1) * ui.px(ui::gap_px);
+}
+
+void Bedside::tabs(Ui& ui, Box box) {
+    const int rows = box.w < ui.px(700) ? 2 : 1, columns = (tab_count + rows - 1) / rows;
+    for (int i = 0; i < tab_count; ++i)
+        if (ui::tab(ui, tab_ids[i], box.cell(columns, rows, i % columns, i / columns, ui.px(ui::gap_px)),
+                    tab_labels[i], tab_ == static_cast<Tab>(i)))
+            go_to(ui, static_cast<Tab>(i));
+}
+
+float Bedside::foot_height(Ui& ui, float width, const Primary& p) const {
+    float h = ui.px(56) + ui.px(10) + ui.px(ui::row_px);
+    if (!p.question.empty())
+        h += ui.text_height(Face::body, p.question, width - ui.px(14)) + ui.px(8);
+    if (!said_.empty())
+        h += ui.text_height(Face::body, said_, width - ui.px(30)) + ui.px(8);
+    return h;
+}
+
+void Bedside::foot(Ui& ui, Box box, const Primary& p) {
+    const float gap = ui.px(ui::gap_px);
+    // What was noted last, and the way back from it.
+    Box last = box.cut_bottom(ui.px(ui::row_px), ui.px(10));
+    const bool writes = desk_.store().may_write() && !case_->read_only();
+    if (const Event* e = desk_.last_to_undo(*case_)) {
+        const bool quiet = quiet_ms(platform::now_ms()) >= 0;
+        if (ui::button(ui, "undo", last.cut_right(ui.px(140), gap), "Take it back", ui::Look::plain, writes) && !quiet) {
+            const auto no = desk_.undo(*case_, machine_now_);
+            said_ = no ? why(*no) : std::string();
+            quiet_until_ms_ = platform::now_ms() + quiet_for_ms;
+            ui.change_screen();
+            return;
+        }
+        const std::string text = record_text(*e, day_);
+        const std::string said = joined({"Last: ", record_time_text(*e, day_), " ", name(e->kind),
+                                         text.empty() ? "" : ", ", text});
+        const Face face = ui.text_width(Face::body, said) > last.w ? Face::small : Face::body;
+        const float h = std::min(last.h, ui.text_height(face, said, last.w));
+        const Box line = {last.x, last.y + (last.h - h) / 2, last.w, h};
+        ui.note({.id = "undo.last", .label = said, .role = ui::Role::text, .box = line});
+        ui.put_text(line, face, ui.palette().quiet, said, ui::Align::left, true);
+    }
+    if (!said_.empty())
+        box.cut_top(ui::paragraph(ui, "refused", box, joined({"Not noted: ", said_})), gap);
+    if (!p.question.empty())
+        box.cut_top(ui::paragraph(ui, "do.question", box, p.question), gap);
+    if (p.label.empty())
+        return;
+    Box row = box.cut_bottom(ui.px(56));
+    const bool quiet = quiet_ms(platform::now_ms()) >= 0;
+    const bool enabled = writes || p.go || p.leave;
+    if (p.note && ui::button(ui, "do.later", row.cut_right(std::min(row.w * 0.34f, ui.px(200)), gap),
+                             "At another time ...", ui::Look::plain, enabled) &&
+        !quiet) {
+        RecordEntry::About about = p.about;
+        about.time_only = true;
+        about.known = p.facts;
+        about.title = p.label;
+        ask(ui, *p.note, about);
+        return;
+    }
+    if (ui::button(ui, p.id, row, p.label, p.due ? ui::Look::primary : ui::Look::plain, enabled) && !quiet)
+        press(ui, p);
+}
+
+float Bedside::offers(Ui& ui, Box box, const std::vector<Offer>& all, int columns) {
+    const float top = box.y, gap = ui.px(ui::gap_px);
+    const bool writes = desk_.store().may_write() && !case_->read_only();
+    const bool quiet = quiet_ms(platform::now_ms()) >= 0;
+    const Offer* pressed = nullptr;
+    Box line{};
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const int column = static_cast<int>(i) % columns;
+        if (column == 0)
+            line = box.cut_top(ui.px(ui::row_px), gap);
+        if (ui::button(ui, all[i].id, line.cell(columns, 1, column, 0, gap), action(all[i].kind), ui::Look::plain,
+                       all[i].enabled && writes) &&
+            !quiet)
+            pressed = &all[i];
+    }
+    if (pressed && pressed->at_once)
+        note(ui, pressed->kind, std::monostate{});
+    else if (pressed)
+        ask(ui, pressed->kind);
+    return box.y - top;
+}
+
+void Bedside::unreadable(Ui& ui, Box box) {
+    std::string text = "Nothing can be read of this session yet.";
+    if (case_->unreadable)
+        text = joined({"This session cannot be read (", case_->unreadable->where, ": ", case_->unreadable->problem,
+                       "). It is kept as it is. Go on by your own procedure and on paper."});
+    ui::paragraph(ui, "damaged", box, text, Face::title);
+}
+
+} // namespace hangtime::screens

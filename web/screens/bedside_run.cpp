@@ -1,0 +1,200 @@
+#include "core/words/bedside_words.hpp"
+#include "core/words/session_words.hpp"
+#include "core/words/sums.hpp"
+#include "core/words/words.hpp"
+#include "web/screens/bedside.hpp"
+#include "web/widgets/controls.hpp"
+
+#include <algorithm>
+
+/// While it runs: the rate, what has been given, when it will be all in, what to enter on the device, and what can
+/// happen.
+
+namespace hangtime::screens {
+
+using ui::Box;
+using ui::Face;
+using ui::Ui;
+
+namespace {
+
+// "00:10 day +1" -> "00:10" and "day +1"; "217.5 mL" -> "217.5" and "mL".
+struct Split {
+    std::string figure, unit;
+    explicit Split(const std::string& text) {
+        const std::size_t space = text.find(' ');
+        figure = text.substr(0, space);
+        if (space != std::string::npos)
+            unit = text.substr(space + 1);
+    }
+};
+
+} // namespace
+
+float Bedside::figures(Ui& ui, Box box) {
+    const Reckoning& r = live().reckoning;
+    const State& state = session().state;
+    const float top = box.y, gap = ui.px(ui::gap_px);
+    const bool large = box.w >= ui.px(680);
+    const Box row = large ? box.cut_top(ui.px(112), gap) : box.cut_top(2 * ui.px(96) + gap, gap);
+    const auto cell = [&](int n) { return large ? row.cell(4, 1, n, 0, gap) : row.cell(2, 2, n % 2, n / 2, gap); };
+    std::string sum;
+    const auto put = [&](std::string_view id, int n, std::string_view label, const std::string& text,
+                         const std::string& note, std::string_view empty, const Sum& how, bool kept = true,
+                         bool current = false) {
+        const Split split(text);
+        ui::Answer a;
+        a.label = label, a.figure = split.figure, a.unit = split.unit, a.note = note, a.empty = empty;
+        a.open = open_sum_ == id;
+        a.kept = kept, a.current = current;
+        if (a.open) {
+            sum = joined({label, ": ", sum_text(how, day_)});
+            if (sum_text(how, day_).empty())
+                sum = joined({label, ": from what was noted"});
+        }
+        if (ui::answer(ui, id, cell(n), a))
+            open_sum_ = a.open ? std::string() : std::string(id);
+    };
+    const auto rate_of = [&](const Stage& s) {
+        return state.device.kind == DeviceKind::gravity && s.drops_per_min > 0 ? drops_text(s.drops_per_min)
+                                                                               : rate_text(s.rate);
+    };
+    const bool runs = r.live && !r.ended;
+    std::string now_rate, until;
+    if (runs && session().phase == Phase::paused) {
+        until = joined({"set: ", rate_text(state.run.rate_in_force())});
+    } else if (runs && r.stage_now >= 0) {
+        const Stage& s = r.stages[static_cast<std::size_t>(r.stage_now)];
+        now_rate = rate_of(s);
+        if (state.device.kind == DeviceKind::gravity)
+            until = joined({"count ", dose_number(s.count_drops, 1, 0), " in ", span_text(s.count_over)});
+    } else if (runs) {
+        now_rate = rate_text(r.in_force);
+    }
+    put("run.rate", 0, "Runs now", now_rate, until, session().phase == Phase::paused ? "stands still" : "not running", {},
+        true, !now_rate.empty());
+    std::string next, next_note;
+    for (std::size_t i = 0; i < r.stages.size(); ++i) {
+        const Stage& s = r.stages[i];
+        if (s.from <= now_ || s.kind == StageKind::pause || s.rate <= Rate{} || !r.planned)
+            continue;
+        next = rate_of(s);
+        next_note = joined({"from ", clock_text(s.from, day_)});
+        break;
+    }
+    put("run.next_rate", 1, r.live ? "Then set" : "Set at the start", next, next_note, "no change of rate", r.rates.set_sum);
+    const RunningBand& b = live().running;
+    std::string given, band;
+    if (r.live) {
+        given = volume_text(b.given);
+        band = b.least_given == b.most_given ? joined({"of ", volume_text(r.volumes.given)})
+                                             : joined({volume_text(b.least_given, Rounding::down), " to ",
+                                                       volume_text(b.most_given, Rounding::up)});
+    }
+    put("run.given", 2, r.ended ? "Given" : "Given, about", given, band, "nothing yet", {});
+    std::string end_note;
+    bool kept = true;
+    if (r.planned && r.finish_by) {
+        kept = r.all_in <= *r.finish_by;
+        end_note = kept ? joined({"limit ", clock_text(*r.finish_by, day_)})
+                        : joined({"too late by ", minutes_left_text(r.all_in - *r.finish_by)});
+    }
+    put("run.all_in", 3, r.ended ? "Ended" : "All in, expected", r.planned ? clock_text(r.all_in, day_) : std::string(),
+        end_note, "not yet", r.all_in_sum, kept);
+    if (!sum.empty())
+        box.cut_top(ui::paragraph(ui, "sum", box, sum), gap);
+    return box.y - top;
+}
+
+// What to enter on the device, in an order of our own, and where a duration would lead it astray.
+float Bedside::device(Ui& ui, Box box) {
+    const State& state = session().state;
+    if (state.device.kind != DeviceKind::pump || session().phase > Phase::paused || session().phase < Phase::here)
+        return 0;
+    const auto entry = device_entry(state, live().reckoning);
+    if (!entry)
+        return 0;
+    const float top = box.y, gap = ui.px(4);
+    ui::subheading(ui, "run.device", box.cut_top(ui.line_height(Face::small), gap), "To enter on the device");
+    box.cut_top(ui::paragraph(ui, "run.device.volume", box,
+                              joined({"1. Volume to be infused: ", volume_text(entry->to_infuse)})),
+                gap);
+    box.cut_top(ui::paragraph(ui, "run.device.rate", box, joined({"2. Rate: ", rate_text(entry->rate)})), gap);
+    box.cut_top(ui::paragraph(ui, "run.device.duration", box,
+                              joined({"It then runs for ", span_text(entry->duration), "."}), Face::small, true),
+                gap);
+    if (entry->disagrees)
+        box.cut_top(ui::caution(ui, "run.device.disagrees", box, "Caution",
+                                joined({"Enter the rate, not the duration. Told the duration, a device that divides what is "
+                                        "left in the bag would run at ",
+                                        ratio_text(exactly(entry->told_duration)), "."})),
+                    gap);
+    return box.y - top;
+}
+
+float Bedside::run(Ui& ui, Box box) {
+    const Session& s = session();
+    const Reckoning& r = live().reckoning;
+    const float top = box.y, gap = ui.px(12);
+    if (s.phase < Phase::here) {
+        box.cut_top(ui::paragraph(ui, "run.none", box, "Nothing runs yet.", Face::title), gap);
+        box.cut_top(verdict(ui, box), gap);
+        return box.y - top;
+    }
+    box.cut_top(figures(ui, box), gap);
+    if (s.reaction)
+        box.cut_top(ui::caution(ui, "run.reaction", box, "Reaction suspected",
+                                joined({"at ", clock_text(*s.reaction, day_),
+                                        ". Follow your procedure for it. Going on is somebody's decision."})),
+                    gap);
+    if (live().attended_until && now_ < *live().attended_until)
+        box.cut_top(ui::caution(ui, "run.stay", box, "Stay",
+                                joined({"until ", clock_text(*live().attended_until, day_), ". ", attended_sentence()})),
+                    gap);
+    if (s.phase == Phase::paused) {
+        std::string cost = joined({"Stands still since ", clock_text(s.state.run.flows.back().from, day_), " (",
+                                   name(s.pause_reason), "). No limit waits for it."});
+        if (r.judgement.latest_start)
+            cost += joined({" Going on at the rate that was set meets the limit until ",
+                            clock_text(*r.judgement.latest_start, day_), "."});
+        box.cut_top(ui::caution(ui, "run.paused", box, "Pause", cost), gap);
+    }
+    box.cut_top(verdict(ui, box), gap);
+    const bool runs = s.phase == Phase::running, paused = s.phase == Phase::paused, flows = runs || paused;
+    const bool started = !s.state.run.flows.empty();
+    const std::vector<Offer> all = {
+        {"run.start", EventKind::started, !started && s.state.times.spiked.has_value()},
+        {"run.rate_set", EventKind::rate_set, runs},
+        paused ? Offer{"run.resume", EventKind::resumed, true} : Offer{"run.pause", EventKind::paused, runs},
+        {"run.total", EventKind::device_total, true},
+        {"run.change_set", EventKind::set_changed, flows || !started},
+        {"run.empty", EventKind::bag_empty, flows && !s.state.run.bag_empty, true},
+        {"run.clear", EventKind::clearing_begun, flows && s.state.line.cleared && !s.state.run.cleared, true},
+        {"run.all_in", EventKind::all_in, flows},
+        {"run.stop", EventKind::stopped, s.phase >= Phase::here && !s.state.run.ended && !s.disposal},
+        {"run.slow_down", EventKind::ceiling_lowered, flows},
+        {"run.restart", EventKind::restarted, paused && s.reaction.has_value()},
+        {"run.reaction.suspect", EventKind::reaction_suspected, started, true},
+        {"run.refuse", EventKind::consent_withdrawn, !s.refused},
+    };
+    if (r.planned) {
+        draw_plan(ui, "timeline", box.cut_top(ui.px(216), gap), {r, s.state, now_, wall_, day_});
+    }
+    // Between the checks too: a set can always be noted. The entry of the values has its place here.
+    Box observe = box.cut_top(ui.px(ui::row_px), gap);
+    const bool writes = desk_.store().may_write() && !case_->read_only();
+    if (ui::button(ui, "run.observe", observe.cut_left(std::min(observe.w, ui.px(320)), gap), "Observations between the checks",
+                   ui::Look::plain, writes && started) &&
+        quiet_ms(platform::now_ms()) < 0) {
+        note(ui, EventKind::observed, facts::Observed{CheckKind::interval, 0, true, {}});
+        return box.y - top;
+    }
+    box.cut_top(offers(ui, box, all, box.w >= ui.px(620) ? 3 : 2), gap);
+    box.cut_top(device(ui, box), gap);
+    box.cut_top(check_list(ui, box, r, day_, box.w >= ui.px(720) ? 2 : 1), gap);
+    box.cut_top(windows(ui, box, box.w >= ui.px(720) ? 2 : 1), gap);
+    box.cut_top(warning_list(ui, box, r, day_), gap);
+    return box.y - top;
+}
+
+} // namespace hangtime::screens
