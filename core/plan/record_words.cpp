@@ -79,6 +79,7 @@ struct Said {
     std::string operator()(const facts::Issued& f) const {
         std::string out = joined({lower(name(f.component)), ", ", volume_text(f.bag)});
         if (f.expires) out += joined({", expires ", clock_text(f.expires->at, day)});
+        if (f.expires_far) out += ", expires a week or more away";
         if (f.thawed) out += joined({", thawed ", clock_text(f.thawed->at, day)});
         if (f.digits) out += joined({", ends in ", std::string_view(f.digits->data(), f.digits->size())});
         return out;

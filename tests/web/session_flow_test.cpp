@@ -287,3 +287,28 @@ TEST_CASE("sample and consent are waived by the emergency path alone, the author
     CHECK(w.session().item(Item::consent).emergency);
     CHECK(w.value("ready.consent").find("prescriber") != std::string::npos);
 }
+
+TEST_CASE("a check is noted with its values, and they are put right by its number", "[bedside]") {
+    Ward w;
+    w.until_running();
+    w.go_to(at(14, 7, 5));
+    w.act("do.values");
+    REQUIRE(w.has("obs.temperature"));
+    w.type("371");
+    w.key(Key::enter);
+    w.write_png("bedside-values");
+    for (int i = 0; i < 30 && !(w.has("obs.note") && (w.find("obs.note")->state & ui::State::disabled) == 0); ++i)
+        w.act(w.has("symptoms.next") ? "symptoms.next" : "obs.skip");
+    w.act("obs.note");
+    REQUIRE(w.has("strip.object"));
+    REQUIRE_FALSE(w.session().sets.empty());
+    const ObservedSet& set = w.session().sets.back();
+    CHECK(set.kind == CheckKind::early);
+    CHECK(set.set.temperature == tenths_c(371));
+    CHECK_FALSE(set.set.pulse_per_min);
+    const std::string row = "record." + std::to_string(set.number);
+    w.act("tab.record");
+    w.act(row);
+    w.act(row + ".correct");
+    CHECK(w.value("obs.temperature").find("37.1") != std::string::npos);
+}

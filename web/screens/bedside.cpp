@@ -5,6 +5,7 @@
 #include "core/words/session_spelling.hpp"
 #include "core/words/session_words.hpp"
 #include "core/words/words.hpp"
+#include "web/widgets/answer.hpp"
 #include "web/widgets/controls.hpp"
 
 #include <algorithm>
@@ -36,6 +37,8 @@ void Bedside::show(Ui& ui, std::string_view key, bool joins) {
     case_ = desk_.find(key_);
     if (entry_.is_open())
         entry_.close(ui);
+    if (observe_.is_open())
+        observe_.close(ui);
     said_.clear();
     open_.clear();
     open_sum_.clear();
@@ -142,6 +145,37 @@ void Bedside::press(Ui& ui, const Primary& p) {
         note(ui, *p.note, p.facts);
 }
 
+void Bedside::observe(Ui& ui, const facts::Observed& what, std::string title, const Event* old) {
+    said_.clear();
+    observed_ = what;
+    observe_replaces_ = old ? old->number : 0;
+    const auto unit = platform::load_setting("fahrenheit", 0) == 1 ? TemperatureUnit::fahrenheit : TemperatureUnit::celsius;
+    observe_.open(ui, std::move(title), unit, old ? &what.set : nullptr, old ? std::optional(old->at.at) : std::nullopt);
+}
+
+void Bedside::observing(Ui& ui, Box body, Box foot) {
+    const ObservedSet* baseline = observed_.kind == CheckKind::baseline ? nullptr : baseline_set(session());
+    observe_.build(ui, body, foot, {now_, wall_, day_, baseline ? &baseline->set : nullptr});
+    if (const auto unit = observe_.take_unit())
+        platform::save_setting("fahrenheit", *unit == TemperatureUnit::fahrenheit ? 1 : 0);
+    const auto taken = observe_.take();
+    if (!taken)
+        return;
+    facts::Observed facts = observed_;
+    facts.set = taken->set;
+    const Stated at = taken->at ? Stated{*taken->at, Precision::minute} : Stated{now_, Precision::second};
+    std::vector<std::int32_t> replaces;
+    if (observe_replaces_ > 0)
+        replaces.push_back(observe_replaces_);
+    if (const auto no = desk_.note(*case_, EventKind::observed, facts, at, machine_now_, std::move(replaces))) {
+        observe_.refuse(why(*no));
+        return;
+    }
+    observe_.close(ui);
+    quiet_until_ms_ = platform::now_ms() + quiet_for_ms;
+    ui.change_screen();
+}
+
 void Bedside::go_to(Ui& ui, Tab tab) {
     if (tab != tab_)
         ui.scroll_to_top("body");
@@ -166,8 +200,10 @@ void Bedside::build(Ui& ui, Instant machine_now, const WallClock& wall, const st
     if (ui.scans() != scans_seen_) {
         scans_seen_ = ui.scans();
         scan_said_ = true;
-        if (ui.take_scan_leak())
+        if (ui.take_scan_leak()) {
             entry_.scan_leaked();
+            observe_.scan_leaked(wall);
+        }
     }
     Box area = ui.screen().inset(ui.px(margin), ui.px(margin / 2));
     if (case_->unreadable || case_->log.empty()) {
@@ -181,7 +217,7 @@ void Bedside::build(Ui& ui, Instant machine_now, const WallClock& wall, const st
         joins_ = false;
         ask(ui, EventKind::joined);
     }
-    ui.set_editing(entry_.editing());
+    ui.set_editing(entry_.editing() || observe_.is_open());
     header(ui, area.cut_top(ui.px(header_px), ui.px(6)));
     strip(ui, area.cut_top(strip_height(ui, area.w), ui.px(8)));
     if (entry_.is_open()) {
@@ -189,6 +225,11 @@ void Bedside::build(Ui& ui, Instant machine_now, const WallClock& wall, const st
         entry_.build(ui, area, bottom, context());
         note_wishes(ui);
         ui.announce(entry_.is_open() ? action(entry_.kind()) : "Noted.");
+        return;
+    }
+    if (observe_.is_open()) {
+        const Box bottom = area.cut_bottom(ui.px(56), ui.px(12));
+        observing(ui, area, bottom);
         return;
     }
     tabs(ui, area.cut_top(tabs_height(ui, area.w), ui.px(10)));
@@ -214,6 +255,8 @@ void Bedside::body(Ui& ui, Box box) {
     const float top = rest.y, gap = ui.px(12);
     if (scan_said_)
         rest.cut_top(ui::paragraph(ui, "scan", rest, scan_notice, Face::small), gap);
+    if (!reminder_.empty())
+        rest.cut_top(ui::caution(ui, "reminder", rest, "", reminder_), gap);
     if (!case_->damaged.empty())
         rest.cut_top(ui::paragraph(ui, "damaged", rest,
                                    joined({"A record of this session is damaged (", case_->damaged[0].error.where,
@@ -277,6 +320,8 @@ void Bedside::tabs(Ui& ui, Box box) {
 
 float Bedside::foot_height(Ui& ui, float width, const Primary& p) const {
     float h = ui.px(56) + ui.px(10) + ui.px(ui::row_px);
+    if (p.note && width < ui.px(560))
+        h += ui.px(ui::row_px + ui::gap_px);
     if (!p.question.empty())
         h += ui.text_height(Face::body, p.question, width - ui.px(14)) + ui.px(8);
     if (!said_.empty())
@@ -313,17 +358,24 @@ void Bedside::foot(Ui& ui, Box box, const Primary& p) {
         box.cut_top(ui::paragraph(ui, "do.question", box, p.question), gap);
     if (p.label.empty())
         return;
-    Box row = box.cut_bottom(ui.px(56));
+    Box row = box.cut_bottom(ui.px(56), gap);
     const bool quiet = quiet_ms(platform::now_ms()) >= 0;
     const bool enabled = writes || p.go || p.leave;
-    if (p.note && ui::button(ui, "do.later", row.cut_right(std::min(row.w * 0.34f, ui.px(200)), gap),
-                             "At another time ...", ui::Look::plain, enabled) &&
-        !quiet) {
+    // What one touch notes can be given another time, and a check its values: beside it, or above where it is narrow.
+    const bool narrow = box.w < ui.px(560);
+    Box beside = p.note && narrow ? box.cut_bottom(ui.px(ui::row_px), gap) : Box{};
+    const auto cut = [&] { return narrow ? beside.cut_left((box.w - gap) / 2, gap) : row.cut_right(ui.px(190), gap); };
+    if (p.note && ui::button(ui, "do.later", cut(), "Another time ...", ui::Look::plain, enabled) && !quiet) {
         RecordEntry::About about = p.about;
         about.time_only = true;
         about.known = p.facts;
         about.title = p.label;
         ask(ui, *p.note, about);
+        return;
+    }
+    if (p.note == EventKind::observed &&
+        ui::button(ui, "do.values", cut(), "With the values ...", ui::Look::plain, enabled) && !quiet) {
+        observe(ui, *std::get_if<facts::Observed>(&p.facts), p.label);
         return;
     }
     if (ui::button(ui, p.id, row, p.label, p.due ? ui::Look::primary : ui::Look::plain, enabled) && !quiet)

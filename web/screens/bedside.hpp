@@ -5,6 +5,7 @@
 
 #include "web/desk/desk.hpp"
 #include "web/screens/match_view.hpp"
+#include "web/screens/observe_entry.hpp"
 #include "web/screens/record_entry.hpp"
 #include "web/screens/reckoned.hpp"
 #include "web/widgets/ui.hpp"
@@ -71,6 +72,9 @@ private:
     void note_wishes(ui::Ui& ui);
     void ask(ui::Ui& ui, EventKind kind, const RecordEntry::About& about = {});
     void press(ui::Ui& ui, const Primary& primary);
+    /// Opens the entry of a set of observations; `old`: the record that is put right.
+    void observe(ui::Ui& ui, const facts::Observed& what, std::string title, const Event* old = nullptr);
+    void observing(ui::Ui& ui, ui::Box body, ui::Box foot);
     std::string why(const desk::NotNoted& no) const;
     RecordEntry::Context context() const;
     float offers(ui::Ui& ui, ui::Box box, const std::vector<Offer>& all, int columns);
@@ -122,6 +126,9 @@ private:
     bool joins_ = false;         // to be asked for in the next frame
     RecordEntry entry_;
     MatchView match_;
+    ObserveEntry observe_;
+    facts::Observed observed_;   // the check that its set belongs to
+    std::int32_t observe_replaces_ = 0;
     std::string said_;           // why the last touch noted nothing
     std::string reminder_;
     std::string open_;           // the row that is opened: an item, a record, a list

@@ -55,7 +55,7 @@ float Bedside::finish(Ui& ui, Box box) {
         std::string said = joined({s.state.run.stopped ? "Stopped at " : "All in at ", clock_text(*s.state.run.ended, day_)});
         if (s.state.run.stopped)
             said += joined({": ", name(s.stop_reason)});
-        said += joined({". Given: ", volume_text(live().running.given), "."});
+        said += joined({". Given: ", volume_text(s.state.run.stopped ? live().running.given : r.volumes.given), "."});
         box.cut_top(ui::paragraph(ui, "finish.end", box, said, Face::title), gap);
     }
     if (s.disposal)
@@ -145,7 +145,10 @@ float Bedside::record_row(Ui& ui, Box box, const Event& e) {
                      e.kind != EventKind::joined && e.kind != EventKind::charted;
     if (ui::button(ui, ui.id("record.", e.number, ".correct"), row.cut_left(ui.px(210), gap), "It was otherwise ...",
                    ui::Look::plain, can)) {
-        entry_.correct(ui, e, context());
+        if (e.kind == EventKind::observed)
+            observe(ui, facts_of<facts::Observed>(e), joined({"Record ", dose_number(e.number, 1, 0), ", put right"}), &e);
+        else
+            entry_.correct(ui, e, context());
         return box.y - top;
     }
     if (ui::button(ui, ui.id("record.", e.number, ".withdraw"), row.cut_left(ui.px(210), gap), "It did not happen",

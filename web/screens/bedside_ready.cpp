@@ -134,7 +134,7 @@ float Bedside::ready_item(Ui& ui, Box box, const ReadyItem& item) {
         state += joined({", ", dose_number(session().units_covered, 1, 0),
                          session().units_covered == 1 ? " unit" : " units", ", ",
                          dose_number(session().units_requested, 1, 0), " called for"});
-    if (item.good_until && settled)
+    if (item.good_until && settled && *item.good_until > now_)
         state += joined({", good until ", clock_text(*item.good_until, day_)});
     if (ui::marked_row(ui, ui.keep(base), row, mark_of(item.state), name(item.item), state, opened)) {
         open_ = opened ? std::string() : base;

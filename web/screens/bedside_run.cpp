@@ -63,20 +63,22 @@ float Bedside::figures(Ui& ui, Box box) {
     std::string now_rate, until;
     if (runs && session().phase == Phase::paused) {
         until = joined({"set: ", rate_text(state.run.rate_in_force())});
-    } else if (runs && r.stage_now >= 0) {
-        const Stage& s = r.stages[static_cast<std::size_t>(r.stage_now)];
-        now_rate = rate_of(s);
-        if (state.device.kind == DeviceKind::gravity)
-            until = joined({"count ", dose_number(s.count_drops, 1, 0), " in ", span_text(s.count_over)});
-    } else if (runs) {
+    } else if (runs && r.in_force > Rate{}) {
+        // What was read off the device, never what the plan would have by now.
         now_rate = rate_text(r.in_force);
+        if (state.device.kind == DeviceKind::gravity) {
+            const std::int64_t one = drops_per_min(1, state.device.drops).units_per_s;
+            const std::int64_t drops = r.in_force.units_per_s / one;
+            now_rate = drops_text(drops);
+            until = joined({"count ", dose_number(drops, 1, 0), " in 1 min, ", rate_text(r.in_force)});
+        }
     }
     put("run.rate", 0, "Runs now", now_rate, until, session().phase == Phase::paused ? "stands still" : "not running", {},
         true, !now_rate.empty());
     std::string next, next_note;
     for (std::size_t i = 0; i < r.stages.size(); ++i) {
         const Stage& s = r.stages[i];
-        if (s.from <= now_ || s.kind == StageKind::pause || s.rate <= Rate{} || !r.planned)
+        if (s.from < now_ || s.kind == StageKind::pause || s.rate <= Rate{} || !r.planned || (r.live && s.rate == r.in_force))
             continue;
         next = rate_of(s);
         next_note = joined({"from ", clock_text(s.from, day_)});
@@ -86,8 +88,9 @@ float Bedside::figures(Ui& ui, Box box) {
     const RunningBand& b = live().running;
     std::string given, band;
     if (r.live) {
-        given = volume_text(b.given);
-        band = b.least_given == b.most_given ? joined({"of ", volume_text(r.volumes.given)})
+        given = volume_text(r.ended && !state.run.stopped ? r.volumes.given : b.given);
+        band = r.ended                         ? std::string()
+               : b.least_given == b.most_given ? joined({"of ", volume_text(r.volumes.given)})
                                              : joined({volume_text(b.least_given, Rounding::down), " to ",
                                                        volume_text(b.most_given, Rounding::up)});
     }
@@ -180,13 +183,12 @@ float Bedside::run(Ui& ui, Box box) {
     if (r.planned) {
         draw_plan(ui, "timeline", box.cut_top(ui.px(216), gap), {r, s.state, now_, wall_, day_});
     }
-    // Between the checks too: a set can always be noted. The entry of the values has its place here.
-    Box observe = box.cut_top(ui.px(ui::row_px), gap);
+    // Between the checks too a set can always be taken.
+    Box between = box.cut_top(ui.px(ui::row_px), gap);
     const bool writes = desk_.store().may_write() && !case_->read_only();
-    if (ui::button(ui, "run.observe", observe.cut_left(std::min(observe.w, ui.px(320)), gap), "Observations between the checks",
-                   ui::Look::plain, writes && started) &&
-        quiet_ms(platform::now_ms()) < 0) {
-        note(ui, EventKind::observed, facts::Observed{CheckKind::interval, 0, true, {}});
+    if (ui::button(ui, "run.observe", between.cut_left(std::min(between.w, ui.px(340)), gap),
+                   "Observations between the checks ...", ui::Look::plain, writes && started)) {
+        observe(ui, facts::Observed{CheckKind::interval, 0, true, {}}, "Observations between the checks");
         return box.y - top;
     }
     box.cut_top(offers(ui, box, all, box.w >= ui.px(620) ? 3 : 2), gap);

@@ -54,7 +54,8 @@ const Window* first_window(const Live& live) {
 
 float Bedside::strip_height(const Ui& ui, float width) const {
     const float line = ui.line_height(Face::small) + ui.px(2) + ui.line_height(Face::body);
-    return width < ui.px(700) ? 2 * line + ui.px(26) : std::max(ui.px(64), line + ui.px(18));
+    // Where it is narrow a value may take two lines.
+    return width < ui.px(700) ? 2 * (3 * ui.line_height(Face::small) + ui.px(2)) + ui.px(30) : std::max(ui.px(64), line + ui.px(18));
 }
 
 void Bedside::strip(Ui& ui, Box box) {
