@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <set>
 #include <sstream>
 
 namespace hangtime::test {
@@ -66,6 +67,13 @@ void Page::frame() {
         INFO("interactive item " << item << " has no node");
         CHECK(item == 0);
     }
+    // An id stands for one thing: the accessibility DOM would lose the other.
+    std::set<std::string_view> ids;
+    for (const ui::Node& n : app_->ui().nodes().now())
+        if (!ids.insert(n.id).second) {
+            INFO("two nodes are called " << n.id);
+            CHECK(n.id.empty());
+        }
 }
 
 void Page::settle() {

@@ -311,6 +311,8 @@ TEST_CASE("a log is saved as a file and read again as a session of its own", "[s
     w.settle();
     CHECK(w.app().desk().cases().size() == 2);
     CHECK(w.app().desk().cases()[1]->session().phase == Phase::running);
+    CHECK(w.value("front.anchor").find("stands here twice") != std::string::npos);
+    CHECK(w.has("front.anchor.2"));
     twin::choose_file(platform::FileOutcome::opened, "not a log");
     w.settle();
     w.frame();

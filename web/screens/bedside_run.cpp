@@ -173,7 +173,7 @@ float Bedside::run(Ui& ui, Box box) {
         {"run.change_set", EventKind::set_changed, flows || !started},
         {"run.empty", EventKind::bag_empty, flows && !s.state.run.bag_empty, true},
         {"run.clear", EventKind::clearing_begun, flows && s.state.line.cleared && !s.state.run.cleared, true},
-        {"run.all_in", EventKind::all_in, flows},
+        {"run.end", EventKind::all_in, flows},
         {"run.stop", EventKind::stopped, s.phase >= Phase::here && !s.state.run.ended && !s.disposal},
         {"run.slow_down", EventKind::ceiling_lowered, flows},
         {"run.restart", EventKind::restarted, paused && s.reaction.has_value()},

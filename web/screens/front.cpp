@@ -138,8 +138,16 @@ float Front::sessions(Ui& ui, Box box) {
         const std::string title = joined({name(s.object), s.digits ? ", bag ends in " : ", no bag digits",
                                           s.digits ? std::string_view(s.digits->data(), 4) : std::string_view(),
                                           s.rehearsal ? ", rehearsal" : ""});
-        if (!ui::session_row(ui, ui.keep(joined({"front.", name(s.object)})), row, s.object, title, due,
-                             c->damaged.empty() ? trouble : std::string("damaged: read only")))
+        // A log that came as a file may have the object of another session: then that is said.
+        const int alike = static_cast<int>(std::count_if(cases.begin(), cases.end(), [&](const auto& other) {
+            return !other->unreadable && !other->log.empty() && other->session().object == s.object;
+        }));
+        const bool first = std::find_if(cases.begin(), cases.end(), [&](const auto& other) {
+                               return !other->unreadable && !other->log.empty() && other->session().object == s.object;
+                           })->get() == c.get();
+        const std::string id = joined({"front.", name(s.object), first ? std::string() : "." + dose_number(n, 1, 0)});
+        const std::string word = !c->damaged.empty() ? "damaged: read only" : alike > 1 ? "this object stands here twice" : trouble;
+        if (!ui::session_row(ui, ui.keep(id), row, s.object, title, due, word))
             continue;
         message_.clear();
         const bool sure = last_opened_ == c->key || (last_opened_.empty() && cases.size() == 1);
