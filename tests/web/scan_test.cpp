@@ -1,5 +1,5 @@
-/// What a scanner typed reaches one reader once, only where the data of a bag is asked for, and leaves no byte
-/// behind. Numbers are under issuers that are set aside for tests; the wristband is invented.
+/// What a scanner typed reaches one reader once, only where the data of a bag is asked for, and leaves no
+/// byte behind. Numbers are under issuers that are set aside for tests; the wristband is invented.
 
 #include "tests/web/harness.hpp"
 #include "web/input/burst.hpp"
@@ -17,7 +17,8 @@ using platform::Key;
 namespace {
 
 // Any five characters in a row of what was scanned, anywhere in an object.
-template <class T> bool holds_some_of(const T& object, std::string_view text) {
+template <class T>
+bool holds_some_of(const T& object, std::string_view text) {
     const std::string_view bytes(reinterpret_cast<const char*>(&object), sizeof object);
     for (std::size_t i = 0; i + 5 <= text.size(); ++i)
         if (bytes.find(text.substr(i, 5)) != std::string_view::npos)
@@ -85,13 +86,15 @@ TEST_CASE("the text of a burst is told once, and only to somebody who listens", 
     CHECK(s.sink.scans == 3);
 }
 
-TEST_CASE("a burst that began before anybody listened is not read, and one that lost its listener neither", "[scan]") {
+TEST_CASE("a burst that began before anybody listened is not read, and one that lost its listener neither",
+          "[scan]") {
     for (const bool begins : {false, true}) {
         Scanner s;
         s.filter.listen(begins);
         for (std::size_t i = 0; i < bag_number.size(); ++i) {
             if (i == 8) {
-                CHECK(holds_some_of(s.filter, bag_number.substr(0, 8)) == true); // this search finds what is there
+                CHECK(holds_some_of(s.filter, bag_number.substr(0, 8)) ==
+                      true); // this search finds what is there
                 s.filter.listen(!begins);
             }
             s.key(Key::character, static_cast<char32_t>(bag_number[i]), 8);
@@ -114,7 +117,8 @@ TEST_CASE("a scan that leaked its beginning is not read: it is not whole", "[sca
     CHECK(s.sink.texts.empty());
 }
 
-TEST_CASE("a scan that is longer than any is told as too long, and signs of no label stand for nothing", "[scan]") {
+TEST_CASE("a scan that is longer than any is told as too long, and signs of no label stand for nothing",
+          "[scan]") {
     Scanner s;
     s.filter.listen(true);
     s.scan(std::string(5000, '7'), 1);
@@ -203,7 +207,8 @@ TEST_CASE("where nobody asks, or nobody takes it, a scan is gone", "[scan]") {
     screen.frame(true, false);
     CHECK_FALSE(screen.ui().take_scan().has_value());
     CHECK_FALSE(holds_some_of(screen.ui(), "A999926000481"));
-    // More than anybody scans before a picture is drawn: what does not fit is dropped, none is taken for another.
+    // More than anybody scans before a picture is drawn: what does not fit is dropped, none is taken for
+    // another.
     for (int i = 0; i < 12; ++i)
         screen.scan(i % 2 == 0 ? "=%6200" : "=%9500");
     screen.frame(true);
@@ -214,9 +219,9 @@ TEST_CASE("where nobody asks, or nobody takes it, a scan is gone", "[scan]") {
 }
 
 TEST_CASE("a wristband is a reason and nothing else, also where a bag is asked for", "[scan]") {
-    for (const std::string_view text : {wristband, std::string_view("&#AB10KX73190445"),
-                                        std::string_view("=#AB19470613&#AB10KX73190445"),
-                                        std::string_view("8018010731904455667784")}) {
+    for (const std::string_view text :
+         {wristband, std::string_view("&#AB10KX73190445"), std::string_view("=#AB19470613&#AB10KX73190445"),
+          std::string_view("8018010731904455667784")}) {
         Asking screen;
         screen.scan(text);
         CHECK_FALSE(holds_some_of(screen.ui(), text));

@@ -14,7 +14,8 @@ inline void wipe_bytes(void* at, std::size_t size) {
 }
 
 /// The same for a whole value, which is then as if it was never set.
-template <class T> void wipe(T& value) {
+template <class T>
+void wipe(T& value) {
     static_assert(std::is_trivially_copyable_v<T> && std::is_trivially_destructible_v<T>);
     wipe_bytes(&value, sizeof value);
     value = T{};

@@ -3,9 +3,9 @@
 #include "core/match/look.hpp"
 #include "core/match/match_text.hpp"
 #include "core/words/match_words.hpp"
+#include "web/screens/match_parts.hpp"
 #include "web/widgets/answer.hpp"
 #include "web/widgets/controls.hpp"
-#include "web/widgets/side_by_side.hpp"
 
 #include <algorithm>
 #include <string>
@@ -20,21 +20,6 @@ namespace {
 
 constexpr float between_px = 12;
 
-std::string with_capital(std::string_view text) {
-    std::string out(text);
-    if (!out.empty() && out[0] >= 'a' && out[0] <= 'z')
-        out[0] = static_cast<char>(out[0] - 'a' + 'A');
-    return out;
-}
-
-float sealed(Ui& ui, std::string_view id, Box box, ui::Seal seal, std::string_view title, std::string_view detail) {
-    const float w = box.w - ui.px(32) - ui.px(48);
-    box.h = std::max(ui.px(64), ui.px(22) + ui.text_height(Face::title, title, w) +
-                                    ui.text_height(Face::body, detail, w) + ui.px(10));
-    ui::verdict(ui, id, box, seal, title, detail);
-    return box.h;
-}
-
 ui::Seal seal_of(MatchStanding standing) {
     switch (standing) {
     case MatchStanding::passed: return ui::Seal::whole;
@@ -47,26 +32,6 @@ ui::Seal seal_of(MatchStanding standing) {
     return ui::Seal::broken;
 }
 
-ui::Seal seal_of(Compatible is) {
-    switch (is) {
-    case Compatible::yes: return ui::Seal::whole;
-    case Compatible::local_rule: return ui::Seal::noted;
-    case Compatible::cannot_tell: return ui::Seal::thin;
-    case Compatible::no: return ui::Seal::broken;
-    }
-    return ui::Seal::broken;
-}
-
-std::string_view title_of(Compatible is) {
-    switch (is) {
-    case Compatible::yes: return "Compatible";
-    case Compatible::local_rule: return "Only by local rule";
-    case Compatible::cannot_tell: return "Cannot tell: do not hang it yet";
-    case Compatible::no: return "Not compatible";
-    }
-    return {};
-}
-
 // Another unit than the tag's, or one that nothing makes fit.
 bool stops(const MatchView::Shown& shown) {
     if (shown.unit != nullptr && shown.unit->unit == Agreement::differs)
@@ -76,6 +41,12 @@ bool stops(const MatchView::Shown& shown) {
 }
 
 } // namespace
+
+bool MatchView::take_wish_to_read() {
+    const bool out = wish_to_read_;
+    wish_to_read_ = false;
+    return out;
+}
 
 std::optional<MatchView::Wish> MatchView::take_wish() {
     const auto out = wish_;
@@ -106,10 +77,13 @@ void MatchView::build(Ui& ui, Box box, const Shown& shown) {
         left.cut_top(step(ui, left, shown), gap);
     }
     Box& other = wide ? right : left;
+    if (shown.reads &&
+        ui::button(ui, "match.read", other.cut_top(ui.px(ui::row_px), gap / 2), "Bag and tag: scan or type"))
+        wish_to_read_ = true;
     if (shown.compatibility != nullptr)
-        other.cut_top(compatibility(ui, other, shown), gap);
+        other.cut_top(groups_answer(ui, other, *shown.compatibility), gap);
     if (shown.unit != nullptr)
-        other.cut_top(unit(ui, other, shown), gap);
+        other.cut_top(bag_beside_tag(ui, other, *shown.unit), gap);
     ui.end_scroll(std::max(left.y, wide ? right.y : left.y) - top);
 }
 
@@ -137,20 +111,28 @@ float MatchView::step(Ui& ui, Box box, const Shown& shown) {
         put("match.again", "Begin again", MatchOutcome::interrupted, 0, ui::Look::primary);
         return box.y - top;
     }
-    if (!next) {
-        put("match.interrupted", "Somebody left the bedside", MatchOutcome::interrupted, 0, ui::Look::plain);
+    if (stops(shown)) {
+        // What was read already says no: nothing here may lead on, also after the last step.
+        box.cut_top(ui::paragraph(ui, "match.stopped", box, sentence(MatchStanding::differed), Face::title), gap);
+        put("match.differs", "Close this unit", MatchOutcome::differed, next.value_or(0), ui::Look::primary);
         return box.y - top;
     }
-    if (stops(shown)) {
-        // What was read already says no: nothing here may lead on.
-        box.cut_top(ui::paragraph(ui, "match.stopped", box, sentence(MatchStanding::differed), Face::title), gap);
-        put("match.differs", "Close this unit", MatchOutcome::differed, *next, ui::Look::primary);
+    if (!next) {
+        put("match.interrupted", "Somebody left the bedside", MatchOutcome::interrupted, 0, ui::Look::plain);
         return box.y - top;
     }
     const MatchStep& step = (*shown.script)[*next];
     const std::string count =
         "Step " + std::to_string(*next + 1) + " of " + std::to_string(shown.script->size());
     ui::subheading(ui, "match.count", box.cut_top(ui.line_height(Face::small), gap / 2), count);
+    if (step.pass == 2)
+        box.cut_top(
+            ui::caution(
+                ui, "match.roles", box, "",
+                shown.rules->people.value == MatchPeople::two_independent
+                    ? "Second time through: the second person alone, without being told what the first found."
+                    : "Second time through: the two have swapped roles."),
+            gap);
     box.cut_top(ui::paragraph(ui, "match.step", box, match_step_text(step, shown.rules->people.value), Face::title),
                 gap);
     if (step.kind == MatchStepKind::look) {
@@ -166,56 +148,6 @@ float MatchView::step(Ui& ui, Box box, const Shown& shown) {
     put("match.differs", look ? "Something is not right" : "It differs", MatchOutcome::differed, *next,
         ui::Look::plain);
     put("match.interrupted", "We were interrupted", MatchOutcome::interrupted, *next, ui::Look::plain);
-    return box.y - top;
-}
-
-float MatchView::unit(Ui& ui, Box box, const Shown& shown) {
-    const float top = box.y, gap = ui.px(between_px);
-    ui::subheading(ui, "unit.heading", box.cut_top(ui.line_height(Face::small), gap / 2), "Bag and tag");
-    if (shown.unit->unit == Agreement::differs)
-        box.cut_top(sealed(ui, "unit.verdict", box, ui::Seal::broken, "Bag and tag differ",
-                           sentence(MatchStanding::differed)),
-                    gap);
-    int n = 0;
-    for (const FieldComparison& field : shown.unit->fields) {
-        const std::string said = comparison_text(field);
-        ui::side_by_side(ui, ui.id("unit.field.", n++), box.cut_top(ui::side_by_side_height(ui), gap),
-                         {.label = name(field.field),
-                          .said = said,
-                          .upper_name = "bag",
-                          .lower_name = "tag",
-                          .upper = field.bag.view(),
-                          .lower = field.tag.view(),
-                          .differing = field.differing});
-    }
-    if (shown.unit->expiry)
-        box.cut_top(ui::paragraph(ui, "unit.confirm_expiry", box,
-                                  "The earlier expiry counts. Confirm it against the label: a bar code can be "
-                                  "older than a time that was written on the bag."),
-                    gap);
-    return box.y - top;
-}
-
-float MatchView::compatibility(Ui& ui, Box box, const Shown& shown) {
-    const float top = box.y, gap = ui.px(between_px);
-    const Compatibility& c = *shown.compatibility;
-    ui::subheading(ui, "compatible.heading", box.cut_top(ui.line_height(Face::small), gap / 2), "Groups");
-    box.cut_top(sealed(ui, "compatible.verdict", box, seal_of(c.overall.is), title_of(c.overall.is),
-                        sentence(c.overall.why)),
-                gap);
-    // The verdict is the worst of the four; the others are said too where something is to be known about them.
-    int n = 0;
-    for (const Judged& part : {c.abo, c.rhd, c.label, c.requirements})
-        if (part.is != Compatible::yes && part.why != c.overall.why)
-            box.cut_top(ui::paragraph(ui, ui.id("compatible.part.", n++), box, sentence(part.why)), gap / 2);
-    for (int i = 0; i < requirement_count; ++i) {
-        const RequirementState state = c.each[static_cast<std::size_t>(i)];
-        if (state == RequirementState::not_asked || c.requirements.why == CompatibleReason::requirements_missing)
-            continue;
-        const std::string line =
-            std::string(name(static_cast<Requirement>(i))) + ": " + std::string(name(state)) + ".";
-        box.cut_top(ui::paragraph(ui, ui.id("compatible.requirement.", i), box, line), gap / 2);
-    }
     return box.y - top;
 }
 

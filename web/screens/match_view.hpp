@@ -26,6 +26,7 @@ public:
         const UnitComparison* unit = nullptr;
         const Compatibility* compatibility = nullptr;
         const DayClock* day = nullptr; // how times are said
+        bool reads = false;            // offers the screen where bag and tag are read
     };
 
     /// One frame, in a box that scrolls when it is too small.
@@ -37,14 +38,14 @@ public:
         std::uint8_t step = 0;
     };
     std::optional<Wish> take_wish();
+    bool take_wish_to_read();
 
 private:
     float standing(ui::Ui& ui, ui::Box box, const Shown& shown);
     float step(ui::Ui& ui, ui::Box box, const Shown& shown);
-    float unit(ui::Ui& ui, ui::Box box, const Shown& shown);
-    float compatibility(ui::Ui& ui, ui::Box box, const Shown& shown);
 
     std::optional<Wish> wish_;
+    bool wish_to_read_ = false;
 };
 
 } // namespace hangtime::screens

@@ -10,6 +10,10 @@ constexpr std::size_t block_size = 16 * 1024; // characters; a screen fills abou
 void NodeList::begin() {
     current_ = 1 - current_;
     lists_[current_].clear();
+    // Overwritten, so that what stood on the screen does not outlive it here by more than a frame.
+    Arena& old = arenas_[current_];
+    for (std::size_t i = 0; i < old.blocks.size() && i <= old.block; ++i)
+        std::memset(old.blocks[i].data(), 0, block_size);
     arenas_[current_].block = 0;
     arenas_[current_].used = 0;
 }
