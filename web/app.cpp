@@ -88,6 +88,7 @@ void App::frame() {
         read_next_protocol();
     const Instant now = platform::now();
     const WallClock wall = platform::wall_clock();
+    bedside_.forget_unseen(now);
     ui_.tick(platform::now_ms());
     desk_.store().tick();
     desk_.reckon(now, wall);

@@ -33,6 +33,8 @@ void App::woken() {
     // The page may be hidden: then its title is all that shows, and no frame follows.
     desk_.reckon(platform::now(), platform::wall_clock());
     remind();
+    if (bedside_.forget_unseen(platform::now()))
+        frame(); // also while it is hidden: what stands in the page is taken out of it
 }
 
 void App::awake() { woken(); }
@@ -86,12 +88,17 @@ void App::remind() {
     std::optional<Instant> next = desk::next_reminder(desk_, now);
     if (next)
         next = *next - desk_.ahead();
+    const std::optional<Instant> forget = bedside_.forget_at();
+    if (forget && (!next || *forget < *next))
+        next = forget;
     platform::remind_at(next);
 }
 
 // --- what the screens wish ------------------------------------------------------------------------------
 
 void App::go(Where where) {
+    if (where != Where::session)
+        bedside_.left();
     where_ = where;
     ui_.change_screen();
 }

@@ -39,6 +39,7 @@ void Bedside::show(Ui& ui, std::string_view key, bool joins) {
         entry_.close(ui);
     if (observe_.is_open())
         observe_.close(ui);
+    reading_.forget();
     said_.clear();
     open_.clear();
     open_sum_.clear();
@@ -197,14 +198,8 @@ void Bedside::build(Ui& ui, Instant machine_now, const WallClock& wall, const st
         wishes_.front = true;
         return;
     }
-    if (ui.scans() != scans_seen_) {
-        scans_seen_ = ui.scans();
-        scan_said_ = true;
-        if (ui.take_scan_leak()) {
-            entry_.scan_leaked();
-            observe_.scan_leaked(wall);
-        }
-    }
+    seen_ms_ = platform::now_ms();
+    seen_at_ = machine_now;
     Box area = ui.screen().inset(ui.px(margin), ui.px(margin / 2));
     if (case_->unreadable || case_->log.empty()) {
         ui.set_editing(false);
@@ -217,7 +212,8 @@ void Bedside::build(Ui& ui, Instant machine_now, const WallClock& wall, const st
         joins_ = false;
         ask(ui, EventKind::joined);
     }
-    ui.set_editing(entry_.editing() || observe_.is_open());
+    take_scans(ui);
+    ui.set_editing(entry_.editing() || observe_.is_open() || reading_.editing());
     header(ui, area.cut_top(ui.px(header_px), ui.px(6)));
     strip(ui, area.cut_top(strip_height(ui, area.w), ui.px(8)));
     if (entry_.is_open()) {
@@ -225,6 +221,10 @@ void Bedside::build(Ui& ui, Instant machine_now, const WallClock& wall, const st
         entry_.build(ui, area, bottom, context());
         note_wishes(ui);
         ui.announce(entry_.is_open() ? action(entry_.kind()) : "Noted.");
+        return;
+    }
+    if (reading_.is_open()) {
+        reading(ui, area);
         return;
     }
     if (observe_.is_open()) {

@@ -4,6 +4,7 @@
 /// on top says which session this is; the foot holds the primary action and the way back from the last record.
 
 #include "web/desk/desk.hpp"
+#include "web/screens/bag_and_tag.hpp"
 #include "web/screens/match_view.hpp"
 #include "web/screens/observe_entry.hpp"
 #include "web/screens/record_entry.hpp"
@@ -36,6 +37,12 @@ public:
     Wishes take_wishes();
     /// Milliseconds until a press counts again after one that noted something; -1: it does.
     std::int64_t quiet_ms(std::int64_t now_ms) const;
+    /// The session is left: what was read of bag and tag is overwritten.
+    void left() { reading_.forget(); }
+    /// The same when nobody has looked for a while, hidden or asleep; true: there was something, draw again.
+    bool forget_unseen(Instant machine_now);
+    /// When that is to be asked; none: nothing is held.
+    std::optional<Instant> forget_at() const;
     /// A reminder that stands on the screen; empty: none.
     void remind(std::string text) { reminder_ = std::move(text); }
 
@@ -104,7 +111,15 @@ private:
     float unit(ui::Ui& ui, ui::Box box);
     float windows(ui::Ui& ui, ui::Box box, int columns);
     float facts_of_unit(ui::Ui& ui, ui::Box box);
+
+    // bedside_match.cpp
     void match(ui::Ui& ui, ui::Box box);
+    void note_match(ui::Ui& ui, MatchOutcome outcome, std::uint8_t step);
+    bool takes_scans() const;
+    void take_scans(ui::Ui& ui);
+    void reading(ui::Ui& ui, ui::Box box);
+    void note_label(const BagAndTag::Confirmed& confirmed);
+    BagAndTag::Context bag_context() const;
 
     // bedside_run.cpp
     float run(ui::Ui& ui, ui::Box box);
@@ -126,6 +141,7 @@ private:
     bool joins_ = false;         // to be asked for in the next frame
     RecordEntry entry_;
     MatchView match_;
+    BagAndTag reading_;
     ObserveEntry observe_;
     facts::Observed observed_;   // the check that its set belongs to
     std::int32_t observe_replaces_ = 0;
@@ -135,6 +151,8 @@ private:
     std::string open_sum_;
     std::int64_t quiet_until_ms_ = 0;
     int scans_seen_ = 0;
+    std::int64_t seen_ms_ = 0; // when the last picture was made, by both clocks
+    Instant seen_at_{};
     bool scan_said_ = false;
     Instant machine_now_{}, now_{};
     WallClock wall_;

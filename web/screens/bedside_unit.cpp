@@ -106,6 +106,9 @@ float Bedside::unit(Ui& ui, Box box) {
                                                            : "No unit is here. First get ready, then call for it.",
                                   Face::title),
                     gap);
+        if (s.phase == Phase::called)
+            box.cut_top(ui::paragraph(ui, "unit.scan", box, "When the bag is here: scan its number and its expiry, or type them."),
+                        gap);
         box.cut_top(offers(ui, box, {{"unit.issue", EventKind::issued, s.phase == Phase::called || s.joined}}, 2), gap);
         return box.y - top;
     }
@@ -143,6 +146,8 @@ float Bedside::unit(Ui& ui, Box box) {
                     gap);
     }
     box.cut_top(facts_of_unit(ui, box), gap);
+    if (takes_scans() && ui::button(ui, "unit.read", box.cut_top(ui.px(ui::row_px), gap), "Bag and tag: scan or type"))
+        reading_.open(ui);
     const bool before = s.phase == Phase::here || s.phase == Phase::hung;
     const bool gone = s.disposal.has_value();
     const std::vector<Offer> all = {
@@ -160,49 +165,6 @@ float Bedside::unit(Ui& ui, Box box) {
     box.cut_top(windows(ui, box, box.w >= ui.px(720) ? 2 : 1), gap);
     box.cut_top(warning_list(ui, box, live().reckoning, day_), gap);
     return box.y - top;
-}
-
-void Bedside::match(Ui& ui, Box box) {
-    const Session& s = session();
-    if (s.phase < Phase::here) {
-        ui::paragraph(ui, "match.none", box, "The match begins when the unit is here.", Face::title);
-        return;
-    }
-    if (!s.protocol->match) {
-        // These rules say nothing about it: then the ward's own procedure is all there is.
-        const float gap = ui.px(12);
-        box.cut_top(ui::paragraph(ui, "match.own", box, "These rules say nothing about the match. Follow your own policy.",
-                                  Face::title),
-                    gap);
-        const bool open = s.match.standing != MatchStanding::passed && s.match.standing != MatchStanding::differed;
-        const bool same = ui::button(ui, "match.same", box.cut_top(ui.px(ui::row_px), gap), "Matched by our own procedure",
-                                     ui::Look::primary, open);
-        const bool differs = ui::button(ui, "match.differs", box.cut_top(ui.px(ui::row_px), gap), "It differs",
-                                        ui::Look::plain, open);
-        if (open && (same || differs)) {
-            note(ui, EventKind::match_noted,
-                 facts::MatchNoted{same ? MatchOutcome::passed : MatchOutcome::differed, 0});
-            go_to(ui, Tab::unit);
-        }
-        return;
-    }
-    const MatchScript script = script_of(s);
-    MatchView::Shown shown;
-    const MatchRules& rules = *s.protocol->match;
-    shown.rules = &rules;
-    shown.script = &script;
-    shown.state = &s.match;
-    const auto hung = s.state.times.spiked ? std::optional(s.state.times.spiked->at) : std::nullopt;
-    shown.standing = standing_at(s.match, rules, now_, hung);
-    shown.component = s.state.unit.component.value_or(Component::red_cells);
-    shown.day = &day_;
-    match_.build(ui, box, shown);
-    if (const auto wish = match_.take_wish(); wish && quiet_ms(platform::now_ms()) < 0) {
-        const bool over = wish->outcome == MatchOutcome::passed && wish->step + 1 == static_cast<int>(script.size());
-        note(ui, EventKind::match_noted, facts::MatchNoted{wish->outcome, wish->step});
-        if (over || wish->outcome == MatchOutcome::differed)
-            go_to(ui, Tab::unit);
-    }
 }
 
 } // namespace hangtime::screens

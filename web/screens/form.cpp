@@ -104,6 +104,20 @@ void Form::choose(std::string_view id, int place) {
             f.chosen = place;
 }
 
+void Form::put(std::string_view id, std::string_view digits) {
+    for (FormField& f : fields_) {
+        if (f.id != id || f.kind == Kind::choice)
+            continue;
+        f.typed.clear();
+        f.typed.fresh = true;
+        for (const char c : digits)
+            f.typed.type(static_cast<char32_t>(static_cast<unsigned char>(c)));
+        take(f);
+        if (f.kind == Kind::time)
+            f.typed.fresh = true;
+    }
+}
+
 const FormField* Form::first_missing() const {
     for (const FormField& f : fields_) {
         if (!f.needed || !shown(f))

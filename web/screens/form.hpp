@@ -58,6 +58,8 @@ public:
     int chosen(std::string_view id) const; // -1: none
     int count(std::string_view id) const;  // of its choices
     void choose(std::string_view id, int place);
+    /// Puts digits into a number, a code or a time as if they were typed.
+    void put(std::string_view id, std::string_view digits);
     /// True when nothing that is needed is missing, and nothing is refused.
     bool complete() const;
     const FormField* first_missing() const;

@@ -23,6 +23,8 @@ void RecordEntry::open(Ui& ui, EventKind kind, const Context& context, const Abo
     kept_ = about.known;
     keeps_ = about.time_only;
     refused_.clear();
+    scan_said_.clear();
+    label_expired_.reset();
     as_it_happened_ = false;
     form_.tell_time(context.now, context.wall, context.day);
     ask(context, nullptr);
@@ -44,6 +46,8 @@ void RecordEntry::correct(Ui& ui, const Event& event, const Context& context) {
     // These come from elsewhere: what is put right here is their time.
     keeps_ = event.kind == EventKind::observed || event.kind == EventKind::match_noted;
     refused_.clear();
+    scan_said_.clear();
+    label_expired_.reset();
     as_it_happened_ = false;
     form_.tell_time(context.now, context.wall, context.day);
     ask(context, &event);
@@ -117,6 +121,8 @@ void RecordEntry::build(Ui& ui, Box body, Box foot, const Context& context) {
     rest.cut_top(ui::paragraph(ui, "act.title", rest, title_, Face::title), gap);
     if (const std::string said = note(context); !said.empty())
         rest.cut_top(ui::caution(ui, "act.note", rest, "", said), ui.px(12));
+    if (!scan_said_.empty())
+        rest.cut_top(ui::caution(ui, "act.scan", rest, "", scan_said_), ui.px(12));
     rest.cut_top(form_.fields(ui, rest, rest.w < ui.px(420) ? 1 : 2), gap);
     if (!refused_.empty())
         rest.cut_top(ui::caution(ui, "act.refused", rest, "Not noted", refused_), gap);

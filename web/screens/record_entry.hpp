@@ -3,6 +3,7 @@
 /// Where one record of a session is entered, or one that is there is put right: what it asks for, the time at which it
 /// happened, and why it is refused.
 
+#include "core/match/label.hpp"
 #include "web/desk/desk.hpp"
 #include "web/screens/form.hpp"
 #include "web/widgets/ui.hpp"
@@ -55,6 +56,10 @@ public:
     /// The log said no: it stays open, with the reason.
     void refuse(const std::string& why, std::optional<Refusal> refusal);
     void scan_leaked() { form_.give_back(); }
+    /// The issue of a bag and what stands for it when a session is joined: both can be scanned.
+    bool takes_label() const { return open_ && (kind_ == EventKind::issued || kind_ == EventKind::joined); }
+    /// What was scanned of the bag's label, into what is asked for; nothing where it was refused. `said` is shown.
+    void scanned(const LabelData* label, std::string_view said, const Context& context);
 
 private:
     // record_fields.cpp: what is asked for
@@ -87,6 +92,8 @@ private:
     bool keeps_ = false;
     Facts kept_;                // of a record whose facts are not entered here: its time alone is put right
     std::string refused_;
+    std::string scan_said_;
+    std::optional<Instant> label_expired_; // by the label; no choice of a day holds it
     bool as_it_happened_ = false; // offered after a refusal that allows for it
     std::vector<Wish> wished_;
 };

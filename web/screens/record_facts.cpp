@@ -1,3 +1,4 @@
+#include "core/match/expiry.hpp"
 #include "core/words/words.hpp"
 #include "web/screens/record_entry.hpp"
 
@@ -61,6 +62,13 @@ facts::Issued RecordEntry::issued(const Context& context) const {
     }
     const int day = form_.chosen("act.expires");
     f.expires_far = day == expiry_days + 1;
+    if (day == expiry_days + 2) {
+        // Of a day that is over the last minute of yesterday is enough to close it, where no label said more.
+        LocalTime local = civil_from_seconds((context.wall.local_day(context.now) - 1) * 86400);
+        local.hour = 23, local.minute = 59;
+        const auto found = context.wall.resolve(local).first;
+        f.expires = Stated{label_expired_ ? *label_expired_ : found.value_or(context.now), Precision::minute};
+    }
     if (day >= 1 && day <= expiry_days) {
         // A label that states no time: to the end of that day (ISBT 128, data structure 004).
         LocalTime local = civil_from_seconds((context.wall.local_day(context.now) + day - 1) * 86400);
@@ -76,6 +84,32 @@ facts::Issued RecordEntry::issued(const Context& context) const {
     if (const auto thawed = form_.time("act.thawed"))
         f.thawed = Stated{*thawed, Precision::minute};
     return f;
+}
+
+void RecordEntry::scanned(const LabelData* label, std::string_view said, const Context& context) {
+    scan_said_ = said;
+    if (!label)
+        return;
+    refused_.clear();
+    if (label->number)
+        form_.put("act.digits", label->number->view().substr(label->number->view().size() - 4));
+    if (label->volume)
+        form_.put("act.volume", dose_number(label->volume->units / tenths_of_ml(1).units, 10, 1));
+    if (!label->expiry)
+        return;
+    // A label without a time: to the end of that day, which stands as its last minute.
+    const LabelTime& t = *label->expiry;
+    const std::int64_t away = days_from_civil(t.at.year, t.at.month, t.at.day) - context.wall.local_day(context.now);
+    const bool passed = away < 0;
+    form_.choose("act.expires", passed ? expiry_days + 2
+                                : away < expiry_days ? static_cast<int>(away) + 1
+                                                     : expiry_days + 1);
+    label_expired_.reset();
+    if (passed)
+        label_expired_ = expires_at(t, context.wall);
+    const char digits[4] = {static_cast<char>('0' + t.at.hour / 10), static_cast<char>('0' + t.at.hour % 10),
+                            static_cast<char>('0' + t.at.minute / 10), static_cast<char>('0' + t.at.minute % 10)};
+    form_.put("act.expires_time", {digits, 4});
 }
 
 Rate RecordEntry::rate(const Context& context, std::string_view id) const {

@@ -199,6 +199,7 @@ void RecordEntry::ask_issued(const Context& context, const Event* old) {
     for (int n = 2; n < expiry_days; ++n)
         days.push_back("in " + dose_number(n, 1, 0) + " days");
     days.emplace_back("a week or more away");
+    days.emplace_back("it has passed");
     int day = -1;
     std::optional<Instant> at;
     if (f) {

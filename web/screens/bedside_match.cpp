@@ -1,0 +1,212 @@
+#include "core/match/script.hpp"
+#include "core/words/session_words.hpp"
+#include "core/words/words.hpp"
+#include "web/input/wipe.hpp"
+#include "web/screens/bedside.hpp"
+#include "web/widgets/controls.hpp"
+
+/// The right bag: what is scanned on the way to it, the reading of bag and tag, and the match step by step.
+
+namespace hangtime::screens {
+
+using ui::Box;
+using ui::Face;
+using ui::Ui;
+
+// --- scans ----------------------------------------------------------------------------------------------
+
+// Only there, and only while the bag has not been hung, is a scan read at all.
+bool Bedside::takes_scans() const {
+    if (entry_.is_open())
+        return entry_.takes_label();
+    if (observe_.is_open())
+        return false;
+    if (tab_ != Tab::unit && tab_ != Tab::match && !reading_.is_open())
+        return false;
+    const Session& s = session();
+    return s.phase == Phase::called ||
+           (s.phase == Phase::here && !s.disposal && s.match.standing != MatchStanding::differed);
+}
+
+void Bedside::take_scans(Ui& ui) {
+    const bool takes = takes_scans();
+    if (takes)
+        ui.want_scan();
+    const Session& s = session();
+    if (s.phase > Phase::here || s.disposal || s.match.standing == MatchStanding::differed)
+        reading_.forget(); // the match is over
+    if (ui.scans() == scans_seen_)
+        return;
+    scans_seen_ = ui.scans();
+    scan_said_ = false;
+    std::optional<Scan> scan = ui.take_scan();
+    if (ui.take_scan_leak()) {
+        entry_.scan_leaked();
+        reading_.scan_leaked();
+        observe_.scan_leaked(wall_);
+        if (takes)
+            scan = Scan{ScanReason::broken_message, {}};
+    }
+    if (!takes || !scan) {
+        scan_said_ = true;
+        return;
+    }
+    if (!entry_.is_open() && s.phase == Phase::called)
+        ask(ui, EventKind::issued); // the bag is here
+    if (entry_.is_open()) {
+        const bool taken = reading_.take(*scan, BagAndTag::Side::bag);
+        entry_.scanned(taken ? &scan->data : nullptr, reading_.said(), context());
+    } else {
+        reading_.take(*scan);
+        if (!reading_.is_open())
+            reading_.open(ui);
+    }
+    input::wipe(*scan);
+}
+
+bool Bedside::forget_unseen(Instant machine_now) {
+    if (!reading_.holds_anything())
+        return false;
+    const bool unseen = platform::now_ms() - seen_ms_ >= BagAndTag::unseen_for.count * 1000 ||
+                        machine_now - seen_at_ >= BagAndTag::unseen_for;
+    if (unseen)
+        reading_.forget();
+    return unseen;
+}
+
+std::optional<Instant> Bedside::forget_at() const {
+    return reading_.holds_anything() ? std::optional(seen_at_ + BagAndTag::unseen_for) : std::nullopt;
+}
+
+// --- bag and tag ----------------------------------------------------------------------------------------
+
+BagAndTag::Context Bedside::bag_context() const {
+    const Session& s = session();
+    return {.rules = s.protocol->match ? &*s.protocol->match : nullptr,
+            .component = s.state.unit.component.value_or(Component::red_cells),
+            .emergency = is_emergency(s),
+            .digits = s.digits,
+            .writes = desk_.store().may_write() && !case_->read_only(),
+            .may_close = s.phase == Phase::here && !s.disposal,
+            .now = now_,
+            .wall = wall_,
+            .day = day_};
+}
+
+void Bedside::reading(Ui& ui, Box box) {
+    const Box bottom = box.cut_bottom(ui.px(56), ui.px(12));
+    if (!said_.empty())
+        box.cut_top(ui::paragraph(ui, "refused", box, joined({"Not noted: ", said_})), ui.px(8));
+    reading_.build(ui, box, bottom, bag_context());
+    if (const auto confirmed = reading_.take_confirmed())
+        note_label(*confirmed);
+    if (reading_.take_close_unit()) {
+        const auto next = session().match.next(script_of(session()));
+        note_match(ui, MatchOutcome::differed, next.value_or(0));
+    }
+    ui.announce(reading_.said().empty() ? std::string("Bag and tag") : reading_.said());
+}
+
+// The record of the issue is put right: the last characters and the expiry as they stand on the label. No
+// more of the number than that is ever noted.
+void Bedside::note_label(const BagAndTag::Confirmed& confirmed) {
+    const Event* issue = nullptr;
+    for (const Event& e : case_->log.events())
+        if (e.kind == EventKind::issued && !case_->log.is_void(e.number))
+            issue = &e;
+    if (!issue)
+        return;
+    facts::Issued f = facts_of<facts::Issued>(*issue);
+    const facts::Issued before = f;
+    if (confirmed.digits)
+        f.digits = confirmed.digits;
+    if (confirmed.expires) {
+        f.expires = confirmed.expires;
+        f.expires_far = false;
+    }
+    const bool same_time = before.expires.has_value() == f.expires.has_value() &&
+                           (!f.expires || before.expires->at == f.expires->at);
+    if (f.digits == before.digits && same_time && before.expires_far == f.expires_far)
+        return; // it says so already
+    const Stated at = issue->at;
+    const std::int32_t number = issue->number;
+    const auto no = desk_.note(*case_, EventKind::issued, f, at, machine_now_, {number});
+    said_ = no ? why(*no) : std::string();
+}
+
+// --- the match ------------------------------------------------------------------------------------------
+
+void Bedside::note_match(Ui& ui, MatchOutcome outcome, std::uint8_t step) {
+    const MatchScript script = script_of(session());
+    const bool looks = step < script.size() && script[step].kind == MatchStepKind::look;
+    const bool over = outcome == MatchOutcome::passed && step + std::size_t{1} == script.size();
+    // After the last step a difference is one all the same: what was passed is taken up again, and ends.
+    if (outcome == MatchOutcome::differed && !session().match.next(script))
+        desk_.note_now(*case_, EventKind::match_noted, facts::MatchNoted{MatchOutcome::interrupted, 0},
+                       machine_now_);
+    note(ui, EventKind::match_noted, facts::MatchNoted{outcome, static_cast<std::int32_t>(step)});
+    if (!said_.empty())
+        return;
+    if (outcome == MatchOutcome::passed && looks &&
+        session().item(Item::bag_looked_at).state == ItemState::open) {
+        facts::ItemNoted looked;
+        looked.item = Item::bag_looked_at;
+        looked.how = ItemHow::confirmed;
+        note(ui, EventKind::item_noted, looked);
+    }
+    if (over || outcome == MatchOutcome::differed) {
+        reading_.forget();
+        go_to(ui, Tab::unit);
+    }
+}
+
+void Bedside::match(Ui& ui, Box box) {
+    const Session& s = session();
+    if (s.phase < Phase::here) {
+        ui::paragraph(ui, "match.none", box, "The match begins when the unit is here.", Face::title);
+        return;
+    }
+    if (!s.protocol->match) {
+        // These rules say nothing about it: then the ward's own procedure is all there is.
+        const float gap = ui.px(12);
+        box.cut_top(ui::paragraph(ui, "match.own", box,
+                                  "These rules say nothing about the match. Follow your own policy.",
+                                  Face::title),
+                    gap);
+        const bool open =
+            s.match.standing != MatchStanding::passed && s.match.standing != MatchStanding::differed;
+        const bool same = ui::button(ui, "match.same", box.cut_top(ui.px(ui::row_px), gap),
+                                     "Matched by our own procedure", ui::Look::primary, open);
+        const bool differs = ui::button(ui, "match.differs", box.cut_top(ui.px(ui::row_px), gap),
+                                        "It differs", ui::Look::plain, open);
+        if (open && (same || differs)) {
+            note_match(ui, same ? MatchOutcome::passed : MatchOutcome::differed, 0);
+        }
+        return;
+    }
+    const MatchScript script = script_of(s);
+    MatchView::Shown shown;
+    const MatchRules& rules = *s.protocol->match;
+    shown.rules = &rules;
+    shown.script = &script;
+    shown.state = &s.match;
+    const auto hung = s.state.times.spiked ? std::optional(s.state.times.spiked->at) : std::nullopt;
+    shown.standing = standing_at(s.match, rules, now_, hung);
+    shown.component = s.state.unit.component.value_or(Component::red_cells);
+    shown.day = &day_;
+    const BagAndTag::Context bag = bag_context();
+    const UnitComparison unit = reading_.comparison();
+    const Compatibility groups = reading_.judged(bag);
+    shown.reads = takes_scans();
+    if (reading_.anything_read())
+        shown.unit = &unit;
+    if (shown.reads && (reading_.anything_read() || shown.standing != MatchStanding::passed))
+        shown.compatibility = &groups;
+    match_.build(ui, box, shown);
+    if (match_.take_wish_to_read())
+        reading_.open(ui);
+    if (const auto wish = match_.take_wish(); wish && quiet_ms(platform::now_ms()) < 0)
+        note_match(ui, wish->outcome, wish->step);
+}
+
+} // namespace hangtime::screens
