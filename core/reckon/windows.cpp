@@ -18,9 +18,50 @@ std::optional<Instant> moment_of(const Context& c, Anchor anchor) {
     return std::nullopt;
 }
 
+// What a limit is counted from. A set that was changed on the way, or that has carried a unit before this one, has a
+// life of its own.
+std::optional<Instant> opened_at(const Context& c, const Limit& limit) {
+    if (limit.kind == LimitKind::change_set && c.state.times.set_since) return c.state.times.set_since;
+    return moment_of(c, limit.from);
+}
+
 bool assumed(const Context& c, Anchor anchor) {
     return (anchor == Anchor::left_storage && !c.state.times.left_storage) ||
            (anchor == Anchor::spiked && !c.state.times.spiked);
+}
+
+// The moment at which what the window asks for has happened, if it is known to have.
+std::optional<Instant> happened_at(const Context& c, LimitKind kind) {
+    const Times& times = c.state.times;
+    const auto started = times.start && times.start->happened ? std::optional(times.start->when.at) : std::nullopt;
+    const auto hung = times.spiked ? std::optional(times.spiked->at) : started;
+    switch (kind) {
+        case LimitKind::decide:
+        case LimitKind::send_back:
+        case LimitKind::hang: return hung;
+        case LimitKind::start: return started;
+        case LimitKind::finish: return c.state.run.ended;
+        case LimitKind::change_set: return std::nullopt;
+    }
+    return std::nullopt;
+}
+
+// The rules that a limit goes by: those in force when it was met, and where it had passed before a change of protocol,
+// the ones under which it had. Nothing gives the minutes back.
+const Protocol& rules_for(const Context& c, LimitKind kind) {
+    const auto done = happened_at(c, kind);
+    std::optional<Instant> from;
+    for (const PastRules& past : c.state.past_rules) {
+        for (const Limit& limit : past.protocol->rules(*c.state.unit.component).limits) {
+            const auto opened = limit.kind == kind ? opened_at(c, limit) : std::nullopt;
+            if (!opened) continue;
+            const Instant latest = *opened + limit.within;
+            const bool in_force = (!from || latest >= *from) && latest < past.until;
+            if (in_force && (!done || *done > latest)) return *past.protocol;
+        }
+        from = past.until;
+    }
+    return done ? rules_at(c, *done) : c.protocol;
 }
 
 void add_window(Context& c, Reckoning& out, const Limit& limit) {
@@ -29,9 +70,7 @@ void add_window(Context& c, Reckoning& out, const Limit& limit) {
     w.from = limit.from;
     w.within = limit.within;
     w.basis = limit.basis;
-    w.opened = moment_of(c, limit.from);
-    // A set that was changed on the way, or that has carried a unit before this one, has a life of its own.
-    if (limit.kind == LimitKind::change_set && c.state.times.set_since) w.opened = c.state.times.set_since;
+    w.opened = opened_at(c, limit);
     w.opened_assumed = w.opened && assumed(c, limit.from);
     if (w.opened) {
         w.latest = *w.opened + limit.within;
@@ -40,16 +79,32 @@ void add_window(Context& c, Reckoning& out, const Limit& limit) {
     out.windows.add(w);
 }
 
+// The same for the expiry on the label: what it had ended keeps the rule by which it did.
+const Protocol& expiry_rules(const Context& c) {
+    const Instant expires = c.state.unit.expires->at;
+    std::optional<Instant> from;
+    for (const PastRules& past : c.state.past_rules) {
+        const bool finish = past.protocol->expiry.value == ExpiryRule::finish_before;
+        const auto done = happened_at(c, finish ? LimitKind::finish : LimitKind::start);
+        const bool in_force = (!from || expires >= *from) && expires < past.until;
+        if (in_force && (!done || *done > expires)) return *past.protocol;
+        from = past.until;
+    }
+    const auto ended = happened_at(c, LimitKind::finish);
+    return ended ? rules_at(c, *ended) : c.protocol;
+}
+
 void add_expiry(Context& c, Reckoning& out) {
     if (!c.state.unit.expires) return;
     Window w;
     const Instant expires = c.state.unit.expires->at;
-    w.kind = c.protocol.expiry.value == ExpiryRule::finish_before ? LimitKind::finish : LimitKind::start;
+    const Given<ExpiryRule>& rule = expiry_rules(c).expiry;
+    w.kind = rule.value == ExpiryRule::finish_before ? LimitKind::finish : LimitKind::start;
     w.from = Anchor::label_expiry;
     w.opened = c.state.times.issued ? c.state.times.issued->at : expires;
     if (*w.opened > expires) w.opened = expires;
     w.latest = expires;
-    w.basis = c.protocol.expiry.basis;
+    w.basis = rule.basis;
     w.sum = sum_of(SumKind::as_stated, expires);
     out.windows.add(w);
 }
@@ -76,27 +131,6 @@ std::optional<Instant> planned_moment(const Context& c, const Reckoning& out, Li
         case LimitKind::change_set: return out.planned ? std::optional(out.all_in) : std::nullopt;
     }
     return std::nullopt;
-}
-
-// The moment at which what the window asks for has happened, if it is known to have.
-std::optional<Instant> happened_at(const Context& c, LimitKind kind) {
-    const Times& times = c.state.times;
-    const auto started = times.start && times.start->happened ? std::optional(times.start->when.at) : std::nullopt;
-    const auto hung = times.spiked ? std::optional(times.spiked->at) : started;
-    switch (kind) {
-        case LimitKind::decide:
-        case LimitKind::send_back:
-        case LimitKind::hang: return hung;
-        case LimitKind::start: return started;
-        case LimitKind::finish: return c.state.run.ended;
-        case LimitKind::change_set: return std::nullopt;
-    }
-    return std::nullopt;
-}
-
-const Protocol& rules_for(const Context& c, LimitKind kind) {
-    const auto done = happened_at(c, kind);
-    return done ? rules_at(c, *done) : c.protocol;
 }
 
 WindowState state_of(Context& c, const Window& w) {

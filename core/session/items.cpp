@@ -196,10 +196,12 @@ std::optional<Refusal> match_forbids(const Session& s, Instant at) {
     return std::nullopt;
 }
 
-std::optional<Instant> back_to_stock_until(const Session& s) {
+namespace {
+
+std::optional<Instant> back_to_stock_by(const Session& s, const Protocol& protocol) {
     std::optional<Instant> until;
     if (!s.state.unit.component) return until;
-    for (const Limit& limit : s.protocol->rules(*s.state.unit.component).limits) {
+    for (const Limit& limit : protocol.rules(*s.state.unit.component).limits) {
         if (limit.kind != LimitKind::send_back) continue;
         const Times& times = s.state.times;
         std::optional<Instant> from;
@@ -214,3 +216,16 @@ std::optional<Instant> back_to_stock_until(const Session& s) {
 }
 
 }  // namespace hangtime
+}  // namespace
+
+std::optional<Instant> back_to_stock_until(const Session& s) {
+    // What had passed before the protocol was changed stays passed: nothing gives the minutes back.
+    std::optional<Instant> from;
+    for (const PastRules& past : s.state.past_rules) {
+        const auto until = back_to_stock_by(s, *past.protocol);
+        if (until && (!from || *until >= *from) && *until < past.until) return until;
+        from = past.until;
+    }
+    return back_to_stock_by(s, *s.protocol);
+}
+
