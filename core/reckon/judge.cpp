@@ -8,7 +8,7 @@ namespace {
 // of find_volumes for a whole bag.
 Volume bag_for_pushed(const Context& c, Volume pushed) {
     const Line& line = c.state.line;
-    const bool saline = line.primed_with == Primed::saline;
+    const bool saline = line.other_first();
     Volume bag = pushed;
     if (saline && line.cleared) bag = pushed - line.holds;
     if (!saline && !line.cleared) bag = pushed + line.holds;

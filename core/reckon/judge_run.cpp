@@ -52,7 +52,7 @@ std::optional<Instant> out_of_reach_since(const Context& c, const Reckoning& out
 void find_resume(const Context& c, Reckoning& out) {
     // Only while it stands still: of what runs there is no such moment.
     const Flow& last = c.state.run.flows.back();
-    const Rate rate = c.state.run.rate_in_force();
+    const Rate rate = rate_to_go_on(c.state);
     if (!last.paused || rate <= Rate{}) return;
     const Volume rest = c.whole_push > last.before ? c.whole_push - last.before : Volume{};
     const Seconds needs = time_for(rest, rate);

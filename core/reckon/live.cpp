@@ -175,7 +175,7 @@ private:
         const bool held = s_.reaction && s_.pause_reason == PauseReason::symptoms;  // goes on only as a restart
         if (held) return;
         if (r_.planned && r_.judgement.verdict == Verdict::does_not_fit) add(Doing::ask_about_limit, now_);
-        if (s_.phase == Phase::paused) add(Doing::go_on, now_, -1, s_.state.run.rate_in_force(), r_.judgement.latest_start);
+        if (s_.phase == Phase::paused) add(Doing::go_on, now_, -1, rate_to_go_on(s_.state), r_.judgement.latest_start);
         else if (s_.phase == Phase::running && out_.attended_until && now_ < *out_.attended_until) add(Doing::stay, *out_.attended_until);
         checks(false);
         for (const Step& step : r_.next) {
@@ -321,7 +321,7 @@ std::optional<DeviceEntry> device_entry(const State& state, const Reckoning& r) 
     DeviceEntry entry;
     const Volume moved = r.live ? state.run.moved_at(r.now) : Volume{};
     entry.to_infuse = r.volumes.pushed > moved ? r.volumes.pushed - moved : Volume{};
-    entry.rate = r.live && r.in_force > Rate{} ? r.in_force : r.live ? state.run.rate_in_force() : r.stages[0].rate;
+    entry.rate = r.live && r.in_force > Rate{} ? r.in_force : r.live ? rate_to_go_on(state) : r.stages[0].rate;
     if (entry.rate <= Rate{} || entry.to_infuse <= Volume{}) return std::nullopt;
     entry.duration = time_for(entry.to_infuse, entry.rate);
     const Volume full = bag_at_start(state);

@@ -41,7 +41,7 @@ Instant raise_due(const Context& c, const Reckoning& out, Instant reckoned) {
 void list_run(Context& c, Reckoning& out) {
     if (out.ended) return;
     if (c.state.run.paused())
-        add_step(out, c, {StepKind::resume, out.as_if, c.state.run.rate_in_force(), -1}, true);
+        add_step(out, c, {StepKind::resume, out.as_if, rate_to_go_on(c.state), -1}, true);
     const std::size_t n = out.stages.size();
     if (n > 1 && out.stages[n - 1].kind == StageKind::main && out.stages[n - 2].kind == StageKind::slow &&
         !c.state.run.rate_was_set)

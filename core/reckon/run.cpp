@@ -109,15 +109,21 @@ void lay_run(Context& c, Reckoning& out) {
     const Instant now = c.horizon.now();
     out.live = true;
     const bool raised = lay_past(c, out);
-    const Rate rate = run.rate_in_force();
+    const Rate rate = rate_to_go_on(c.state);
     out.in_force = last.paused || run.ended ? Rate{} : rate;
 
     if (run.ended) {
         out.ended = true;
         add_stage(c, out, kind_of(c, last, raised), last.from, *run.ended, last.rate, last.rate * (*run.ended - last.from));
         out.all_in = *run.ended;
-        const Volume moved = run.stopped ? run.moved_at(*run.ended) : c.whole_push;
-        settle_volumes(c, out.volumes, moved < c.whole_push ? moved : c.whole_push);
+        const Volume most = most_moved(c.state);
+        const Volume moved = run.stopped ? run.moved_at(*run.ended) : most;
+        settle_volumes(c, out.volumes, moved < most ? moved : most);
+    } else if (const Volume most = most_moved(c.state); most > c.whole_push) {
+        settle_volumes(c, out.volumes, most);  // it was run over: what was measured stands
+    }
+    if (run.ended) {
+        // nothing is to come
     } else if (last.paused) {
         out.drifts = true;
         out.as_if = full_minute_from(now);
@@ -179,7 +185,9 @@ RunningBand running_band(const Protocol& protocol, const State& state, const Rec
         band.given = band.least_given = band.most_given = plain.given;
         return band;
     }
-    const auto within = [&](Volume v) { return v < r.volumes.pushed ? v : r.volumes.pushed; };
+    // Also while nothing can be planned because an entry is missing: what was moved was moved.
+    const Volume most = r.ended ? r.volumes.pushed : most_moved(state);
+    const auto within = [&](Volume v) { return v < most ? v : most; };
     const Volume moved = state.run.moved_at(now);
     const Volume base = state.run.bag_empty && state.run.bag_empty->at <= now ? state.run.bag_empty->moved : Volume{};
     const Volume since = moved > base ? moved - base : Volume{};

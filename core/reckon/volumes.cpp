@@ -34,7 +34,7 @@ void find_volumes(Context& c, Reckoning& out) {
         v.wanted_sum = sum_of(SumKind::whole_bag, v.bag, v.lost, v.wanted);
     }
 
-    const bool saline = line.primed_with == Primed::saline;
+    const bool saline = line.other_first();
     v.saline_first = saline ? v.line : Volume{};
     c.bag_at_start = bag_at_start(c.state);
 

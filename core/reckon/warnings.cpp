@@ -68,7 +68,8 @@ void warn_of_early_check(Reckoning& out) {
 // the full rate, and the early check would have seen nothing of it (hazard 9).
 void warn_of_saline(const Context& c, Reckoning& out) {
     if (out.volumes.saline_first <= Volume{}) return;
-    add(out, Warning::line_filled_from_saline, Severity::note, {Figure(out.volumes.saline_first)});
+    if (!c.state.line.from_last_unit)
+        add(out, Warning::line_filled_from_saline, Severity::note, {Figure(out.volumes.saline_first)});
     if (c.slow && !out.stages.empty() && out.first_component >= out.stages[0].to)
         add(out, Warning::component_after_slow_stage, Severity::caution,
             {Figure(out.first_component), Figure(out.rates.set)});
@@ -113,9 +114,11 @@ void warn_of_plan(Context& c, Reckoning& out) {
 
 void warn_of_run(Context& c, Reckoning& out) {
     const Run& run = c.state.run;
-    if (!out.ended && compare_ratio(exactly(out.in_force), out.rates.ceiling.rate) > 0)
+    // Also while it stands still: it is the rate at which it would go on.
+    const Rate rate = run.paused() ? rate_to_go_on(c.state) : out.in_force;
+    if (!out.ended && compare_ratio(exactly(rate), out.rates.ceiling.rate) > 0)
         add(out, Warning::rate_above_ceiling, Severity::stop,
-            {Figure(out.in_force), Figure(round_down(out.rates.ceiling.rate, out.rates.step))}, out.rates.ceiling.basis);
+            {Figure(rate), Figure(round_down(out.rates.ceiling.rate, out.rates.step))}, out.rates.ceiling.basis);
     if (run.read_off && run.reckoned) {
         const Volume apart = *run.read_off > *run.reckoned ? *run.read_off - *run.reckoned : *run.reckoned - *run.read_off;
         const std::int64_t band = run.reckoned->units / 1000 * c.protocol.reserve.accuracy_tenths_percent;

@@ -64,6 +64,11 @@ void begin_flow(Session& s, Instant at, Rate rate, bool paused);
 /// A rate that cannot be: none, or more than the device can do.
 Refused rate_is_possible(const Session& s, Rate rate);
 
+/// What the device's total said before is no base for what it will say.
+void forget_total(Session& s);
+/// Takes back the authorisation of every unit that has not begun.
+void take_back_authorisation(Session& s);
+
 /// Nothing more can be given of the unit: it differs, or it is gone.
 bool unit_is_closed(const Session& s);
 /// Ends the flow at `at`.

@@ -40,9 +40,9 @@ void begin_next_unit(Session& s) {
     if (runs(s)) past.started = s.state.times.start->when.at;
     past.ended = s.state.run.ended;
     if (past.ended) {
-        const Volume whole = whole_push(s.state);
-        const Volume moved = s.state.run.stopped ? s.state.run.moved_at(*past.ended) : whole;
-        past.given = given_of(s.state, moved < whole ? moved : whole);
+        const Volume most = most_moved(s.state);
+        const Volume moved = s.state.run.stopped ? s.state.run.moved_at(*past.ended) : most;
+        past.given = given_of(s.state, moved < most ? moved : most);
     }
     s.past_units.push_back(past);
 
@@ -65,6 +65,8 @@ void begin_next_unit(Session& s) {
     fresh.slowed_to.reset();
     fresh.line.lost = {};
     if (set_used && s.state.run.cleared) fresh.line.primed_with = Primed::saline;
+    fresh.line.from_last_unit = set_used && !s.state.run.cleared;
+    s.joined = false;  // what was not seen is of the unit that was running; this one is seen from the beginning
     s.state = fresh;
     s.phase = Phase::preparing;
     s.digits.reset();
@@ -229,8 +231,10 @@ Refused primed(Session& s, const Event& e) {
 }
 
 Refused spiked(Session& s, const Event& e) {
+    forget_total(s);
     if (s.phase < Phase::here) return Refusal::not_issued;
     if (s.match.standing == MatchStanding::differed) return Refusal::match_differed;
+    s.state.line.from_last_unit = false;
     if (unit_is_closed(s)) return Refusal::unit_closed;
     if (s.refused) return Refusal::consent_refused;
     if (hangs(s)) return Refusal::spiked_already;

@@ -89,10 +89,12 @@ Refused equipment_chosen(Session& s, const Event& e) {
     const auto& f = facts_of<facts::EquipmentChosen>(e);
     if (s.state.times.start && s.state.times.start->happened && !s.state.run.ended) {
         // The set is changed by an event of its own; the device may be swapped while it runs.
+        forget_total(s);
         s.state.device = f.device;
         return std::nullopt;
     }
     s.state.device = f.device;
+    forget_total(s);
     if (!s.primed) s.state.line = f.line;
     return std::nullopt;
 }

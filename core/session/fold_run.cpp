@@ -18,6 +18,12 @@ bool beyond_the_bag(const Session& s, Volume moved) {
 
 }  // namespace
 
+// Filling a set, or another device: what its total says from here on is no measure of what was given (hazard 8).
+void forget_total(Session& s) {
+    s.total_base.reset();
+    s.total_read.reset();
+}
+
 // Everything that changes the flow begins a stretch of its own, with what had been moved by then.
 void begin_flow(Session& s, Instant at, Rate rate, bool paused) {
     Run& run = s.state.run;
@@ -86,7 +92,7 @@ Refused resumed(Session& s, const Event& e) {
     if (!runs(s)) return has_started(s) ? Refusal::ended_already : Refusal::not_started;
     if (!s.state.run.paused()) return Refusal::not_paused;
     if (s.reaction && s.pause_reason == PauseReason::symptoms) return Refusal::needs_restart;
-    begin_flow(s, e.at.at, s.state.run.rate_in_force(), false);
+    begin_flow(s, e.at.at, rate_to_go_on(s.state), false);
     s.phase = Phase::running;
     return std::nullopt;
 }
@@ -119,7 +125,8 @@ Refused device_total(Session& s, const Event& e) {
     Run& run = s.state.run;
     run.reckoned = moved;
     run.read_off = since_start;
-    if (run.ended) return std::nullopt;
+    // Of an empty bag it is known what has left it, whatever the device has counted.
+    if (run.ended || run.bag_empty) return std::nullopt;
     run.flows.push_back({e.at.at, run.paused() ? Rate{} : run.rate_in_force(), since_start, run.paused()});
     return std::nullopt;
 }
@@ -160,8 +167,10 @@ Refused set_changed(Session& s, const Event& e) {
         s.state.times.set_since.reset();
         if (hung) s.state.times.set_since = e.at.at;
         s.primed = e.at.at;
+        forget_total(s);
         s.connected.reset();
         s.state.line.primed_with = f.set.with;
+        s.state.line.from_last_unit = false;
         s.state.line.holds = f.set.holds;
         s.state.line.lost = lost + f.set.lost;
         return std::nullopt;
@@ -171,10 +180,11 @@ Refused set_changed(Session& s, const Event& e) {
     const Volume in_bag = bag_at_start(s.state) > moved ? bag_at_start(s.state) - moved : Volume{};
     if (filled > in_bag) return Refusal::volume_missing;  // the bag does not hold what would fill it
     s.state.times.set_since = e.at.at;
+    forget_total(s);
     OldSet old;
     old.moved = moved;
-    const Volume whole = whole_push(s.state);  // by the rates it may be more than there was
-    old.given = given_of(s.state, moved < whole ? moved : whole);
+    const Volume most = most_moved(s.state);  // by the rates it may be more than there was
+    old.given = given_of(s.state, moved < most ? moved : most);
     old.bag_left = in_bag > filled ? in_bag - filled : Volume{};
     const Volume all = s.state.unit.bag.value_or(Volume{}) - s.state.line.lost;
     const Volume before = run.old_set ? run.old_set->lost : Volume{};
@@ -182,6 +192,7 @@ Refused set_changed(Session& s, const Event& e) {
     if (old.lost < before) old.lost = before;
     run.old_set = old;
     s.state.line.primed_with = f.set.with;
+    s.state.line.from_last_unit = false;
     s.state.line.holds = f.set.holds;
     s.state.line.lost = s.state.line.lost + f.set.lost;
     return std::nullopt;

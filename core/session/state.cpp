@@ -42,7 +42,7 @@ Volume bag_at_start(const State& state) {
     if (state.run.old_set) return state.run.old_set->moved + state.run.old_set->bag_left;
     const Volume full = state.unit.bag.value_or(Volume{});
     const Volume bag = line.lost < full ? full - line.lost : Volume{};
-    const Volume in_line = line.primed_with == Primed::saline ? Volume{} : (line.holds < bag ? line.holds : bag);
+    const Volume in_line = line.other_first() ? Volume{} : (line.holds < bag ? line.holds : bag);
     return bag - in_line;
 }
 
@@ -57,7 +57,7 @@ Volume to_push(const State& state) {
     const Volume wanted = wanted_of(state);
     const Volume full = state.unit.bag.value_or(Volume{});
     const Volume bag = state.line.lost < full ? full - state.line.lost : Volume{};
-    const bool saline = state.line.primed_with == Primed::saline;
+    const bool saline = state.line.other_first();
     const Volume saline_first = saline ? state.line.holds : Volume{};
     const Volume in_line = saline ? Volume{} : (state.line.holds < bag ? state.line.holds : bag);
     if (const auto& old = state.run.old_set) {
@@ -75,8 +75,25 @@ Volume whole_push(const State& state) {
     return all > bag && !state.line.cleared ? bag : all;
 }
 
+Volume most_moved(const State& state) {
+    const Volume bag = bag_at_start(state);
+    const Volume all = state.line.cleared ? bag + state.line.holds : bag;
+    // A dose by a weight that is not known (any more) says nothing of what was moved.
+    const bool no_dose = state.order.dose_per_kg && state.recipient.weight.grams == 0;
+    const Volume planned = no_dose ? all : whole_push(state);
+    Volume measured = state.run.read_off.value_or(Volume{});
+    if (state.run.bag_empty && measured < state.run.bag_empty->moved) measured = state.run.bag_empty->moved;
+    if (measured > all) measured = all;
+    return planned < measured ? measured : planned;
+}
+
+Rate rate_to_go_on(const State& state) {
+    const Rate set = state.run.rate_in_force();
+    return state.run.paused() && state.slowed_to && *state.slowed_to < set ? *state.slowed_to : set;
+}
+
 Volume given_of(const State& state, Volume moved) {
-    const Volume saline = state.line.primed_with == Primed::saline ? state.line.holds : Volume{};
+    const Volume saline = state.line.other_first() ? state.line.holds : Volume{};
     const Volume before = state.run.old_set ? state.run.old_set->moved : Volume{};
     const Volume given = state.run.old_set ? state.run.old_set->given : Volume{};
     if (moved > before + saline) return given + (moved - before - saline);

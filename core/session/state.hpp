@@ -57,6 +57,10 @@ struct Line {
     Primed primed_with = Primed::component;
     bool cleared = true;   // with saline at the end
     Volume lost{};         // of the component, in priming
+    bool from_last_unit = false;  // it was kept, not cleared, and still holds the unit before this one
+
+    /// Of this unit nothing stands in it at the start: something else goes first.
+    bool other_first() const { return primed_with == Primed::saline || from_last_unit; }
 };
 
 struct Device {
@@ -185,6 +189,14 @@ Volume to_push(const State& state);
 
 /// The same as far as it can be moved: an empty bag ends it where the line is not cleared.
 Volume whole_push(const State& state);
+
+/// The most that the device can have moved by what is known: what was planned, or more where a total that was read or
+/// an empty bag says so (a dose smaller than the bag that was run over), never more than there is.
+Volume most_moved(const State& state);
+
+/// The rate at which it goes on when what stands still goes on: the one that was set, or the lower one that was laid
+/// down since. 0 before the start.
+Rate rate_to_go_on(const State& state);
 
 /// What of `moved` was component that reached the vein.
 Volume given_of(const State& state, Volume moved);

@@ -120,7 +120,9 @@ TEST_CASE("volumes of any log: given at most pushed, neither more than there is,
             CHECK(band.pushed <= v.pushed);
             CHECK(v.left_in_bag >= Volume{});
             CHECK(v.left_in_line >= Volume{});
-            CHECK(v.given <= v.wanted);
+            // More than was wanted only where it was measured: a dose that was run over is said to be one.
+            const Run& run = s.state.run;
+            CHECK((v.given <= v.wanted || run.bag_empty || (run.read_off && *run.read_off > v.wanted)));
         }
     });
     CHECK(ran > 50);
