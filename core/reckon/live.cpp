@@ -77,6 +77,38 @@ void list_ready(const Session& s, Live& out, Instant now) {
     }
 }
 
+// The last set that was taken since the start, and in which something was compared, says: hold and ask.
+bool last_set_stops(const Session& s) {
+    if (!s.state.times.start) return false;
+    for (std::size_t i = s.sets.size(); i-- > 0;) {
+        const ObservedSet& set = s.sets[i];
+        if (set.when.at < s.state.times.start->when.at || (set.kind == CheckKind::baseline && !set.extra)) continue;
+        const std::optional<Change> change = change_of(s, set);
+        if (!change || (change->prompts.empty() && change->missing.size() >= sign_count - 1)) continue;
+        return change->stops();
+    }
+    return false;
+}
+
+// The early checks and the fixed ceilings, while an entry is missing and nothing can be reckoned.
+std::optional<Refusal> refuses_unplanned(const Session& s, const facts::RateSet& f, bool raised) {
+    if (raised && !f.waived_by && s.state.times.start) {
+        const auto& early = s.protocol->checks.early;
+        for (std::size_t i = 0; i < early.size(); ++i) {
+            bool in = false;
+            for (const CheckDone& done : s.state.checks_done)
+                in = in || (done.kind == CheckKind::early && done.index == static_cast<std::int32_t>(i) && !done.flagged &&
+                            done.when.at >= s.state.times.start->when.at + early[i].counts_from);
+            if (!in) return Refusal::early_check_open;
+        }
+    }
+    bool above = s.state.slowed_to && f.rate > *s.state.slowed_to;
+    if (s.state.order.most) above = above || f.rate > *s.state.order.most;
+    if (s.state.unit.component)
+        if (const auto& most = s.protocol->rules(*s.state.unit.component).most) above = above || f.rate > most->value;
+    return above ? std::optional(Refusal::rate_above_ceiling) : std::nullopt;
+}
+
 class Doings {
 public:
     Doings(const Session& s, Live& live, Instant now) : s_(s), out_(live), r_(live.reckoning), now_(now) {}
@@ -140,6 +172,12 @@ private:
         for (const Window& w : r_.windows)
             if (w.kind == LimitKind::decide && w.latest && !hung && now_ > *w.latest)
                 add(Doing::decide, now_, -1, {}, out_.back_to_stock_until);
+        // What does not fit is not begun, unless somebody has decided so: the options come first.
+        const bool decided = s_.item(Item::plan_fits).state == ItemState::waived;
+        if (r_.planned && r_.judgement.verdict == Verdict::does_not_fit && !decided) {
+            add(Doing::ask_about_limit, now_);
+            return;
+        }
         if (!hung && state_of(s_, Item::match, now_) != ItemState::confirmed) add(Doing::match, now_, -1, {}, hang_by);
         else if (!hung) add(Doing::hang, now_, -1, {}, hang_by);
         if (!s_.primed) add(Doing::prime, now_);
@@ -167,8 +205,10 @@ private:
 
     bool held_up() const {
         for (const Check& check : r_.checks)
-            if (check.kind == CheckKind::early && (check.state == CheckState::due || check.state == CheckState::missed)) return true;
-        return false;
+            if (check.kind == CheckKind::early &&
+                (check.state == CheckState::due || check.state == CheckState::missed || (check.done && check.flagged)))
+                return true;
+        return last_set_stops(s_);
     }
 
     void running() {
@@ -292,7 +332,7 @@ std::optional<Refusal> refuses(const Log& log, const Event& event, Instant now, 
     const Reckoning& r = live->reckoning;
     if (event.kind == EventKind::requested) {
         const bool waived = log.session().item(Item::plan_fits).state == ItemState::waived;
-        if (waived || log.session().joined) return std::nullopt;
+        if (waived || (log.session().joined && log.session().phase != Phase::closed)) return std::nullopt;
         const bool fits = r.planned && r.judgement.verdict != Verdict::does_not_fit;
         return fits ? std::nullopt : std::optional(Refusal::not_ready);
     }
@@ -304,14 +344,19 @@ std::optional<Refusal> refuses(const Log& log, const Event& event, Instant now, 
         return above ? std::optional(Refusal::rate_above_ceiling) : std::nullopt;
     }
     const auto& f = facts_of<facts::RateSet>(event);
-    if (f.as_it_happened || !r.planned) return std::nullopt;
+    if (f.as_it_happened) return std::nullopt;
     // The rate goes up only after the early check is in and shows no flagged change, or somebody decides so.
     const bool raised = event.kind == EventKind::rate_set && f.rate > log.session().state.run.rate_in_force();
+    if (raised && !f.waived_by && last_set_stops(log.session())) return Refusal::early_check_open;
+    if (!r.planned) return refuses_unplanned(log.session(), f, raised);
     if (raised && !f.waived_by)
         for (const Check& check : r.checks)
             if (check.kind == CheckKind::early && (!check.done || check.flagged || *check.done < check.counts_from))
                 return Refusal::early_check_open;
-    // The rate that is read back may be the one that primed the set (hazard 6).
+    // The rate that is read back may be the one that primed the set (hazard 6): it begins with the slow stage.
+    const bool skips_slow = event.kind == EventKind::started && !f.waived_by && !log.session().joined && !r.stages.empty() &&
+                            r.stages[0].kind == StageKind::slow && f.rate > r.stages[0].rate;
+    if (skips_slow) return Refusal::rate_above_ceiling;
     if (compare_ratio(exactly(f.rate), r.rates.ceiling.rate) > 0) return Refusal::rate_above_ceiling;
     return std::nullopt;
 }

@@ -91,6 +91,13 @@ void clear_items_of_unit(Session& s) {
         s.items[static_cast<std::size_t>(item)] = {};
 }
 
+// The unit that is called for or here and has not begun is covered no more either.
+void take_back_authorisation(Session& s) {
+    const bool waits = s.phase >= Phase::called && s.phase < Phase::running;
+    s.units_covered = s.units_requested - (waits && s.units_requested > 0 ? 1 : 0);
+    s.items[static_cast<std::size_t>(Item::authorisation)] = {};
+}
+
 Refused item_noted(Session& s, const Event& e) {
     const auto& f = facts_of<facts::ItemNoted>(e);
     if (f.how == ItemHow::waived) {
@@ -99,11 +106,12 @@ Refused item_noted(Session& s, const Event& e) {
     } else if (comes_by_itself(f.item) && f.how != ItemHow::withdrawn) {
         return Refusal::comes_by_itself;
     }
+    if (f.how == ItemHow::not_needed && always_needed(f.item)) return Refusal::cannot_be_waived;
     // Consent that was withdrawn by the person is not confirmed again by a tick for the same unit.
     if (f.item == Item::consent && s.refused && f.how != ItemHow::withdrawn) return Refusal::cannot_be_waived;
     if (f.item == Item::authorisation) {
         if (f.how == ItemHow::confirmed) s.units_covered += f.count;
-        if (f.how == ItemHow::withdrawn) s.units_covered = s.units_requested;
+        if (f.how == ItemHow::withdrawn) take_back_authorisation(s);
     }
     const bool emergency = is_emergency(s);
     s.items[static_cast<std::size_t>(f.item)] = {stands(f.how), f.reason, f.role, f.emergency, e.at.at, e.number};
@@ -126,7 +134,7 @@ Refused requested(Session& s, const Event& e) {
     if (s.phase != Phase::preparing && s.phase != Phase::closed) return Refusal::issued_already;
     if (s.refused) return Refusal::consent_refused;
     if (!s.ordered) return Refusal::not_ready;
-    if (!s.joined) {
+    if (!s.joined || s.phase == Phase::closed) {
         if (s.units_requested >= s.units_covered)
             return s.units_covered > 0 ? Refusal::units_not_covered : Refusal::not_ready;
         // What belongs to the last unit counts no more.
@@ -144,8 +152,6 @@ Refused requested(Session& s, const Event& e) {
         }
         if (first_open(again ? next : s, true, e.at.at)) return Refusal::not_ready;
         if (again) s = std::move(next);
-    } else if (s.phase == Phase::closed) {
-        begin_next_unit(s);
     }
     ++s.units_requested;
     s.requested = e.at.at;
@@ -156,7 +162,7 @@ Refused requested(Session& s, const Event& e) {
 Refused issued(Session& s, const Event& e) {
     const auto& f = facts_of<facts::Issued>(e);
     const bool none = s.phase == Phase::closed || s.phase == Phase::preparing;
-    if (none && !s.joined)
+    if (none && (!s.joined || s.phase == Phase::closed))
         return s.units_covered > 0 && s.units_requested >= s.units_covered ? Refusal::units_not_covered
                                                                            : Refusal::not_requested;
     if (!none && s.phase != Phase::called) return Refusal::issued_already;
@@ -164,7 +170,6 @@ Refused issued(Session& s, const Event& e) {
     if (f.thawed && !frozen) return Refusal::not_thawed_kind;
     if (f.bag <= Volume{}) return Refusal::volume_missing;
     if (s.ordered && *s.ordered != f.component) return Refusal::not_with_component;
-    if (s.phase == Phase::closed) begin_next_unit(s);
     s.state.unit = {f.component, f.bag, f.expires, f.expires_far};
     s.state.times.issued = e.at;
     s.state.times.thawed = f.thawed;
@@ -192,7 +197,9 @@ Refused received(Session& s, const Event& e) {
 Refused bag_temperature(Session& s, const Event& e) {
     if (s.phase < Phase::here) return Refusal::not_issued;
     if (s.disposal) return Refusal::unit_closed;
-    s.bag_tenths_c = facts_of<facts::BagTemperature>(e).tenths_c;
+    // The warmest that was read: a bag does not become one that was kept cold by being cold again.
+    const std::int32_t read = facts_of<facts::BagTemperature>(e).tenths_c;
+    if (!s.bag_tenths_c || read > *s.bag_tenths_c) s.bag_tenths_c = read;
     return std::nullopt;
 }
 
@@ -200,6 +207,7 @@ Refused match_noted(Session& s, const Event& e) {
     if (s.phase < Phase::here) return Refusal::not_issued;
     if (unit_is_closed(s)) return Refusal::unit_closed;
     if (hangs(s)) return Refusal::spiked_already;
+    if (s.state.run.ended) return Refusal::ended_already;
     const auto& f = facts_of<facts::MatchNoted>(e);
     const Advanced next =
         advance(s.match, script_of(s), {f.outcome, static_cast<std::uint8_t>(f.step), e.at.at});
@@ -223,22 +231,23 @@ Refused primed(Session& s, const Event& e) {
         if (s.state.unit.bag && f.holds + f.lost >= *s.state.unit.bag) return Refusal::volume_missing;
     }
     s.primed = e.at.at;
+    forget_total(s);
     s.state.times.set_since.reset();  // a new set: its life begins with this unit
     s.state.line.primed_with = f.with;
+    s.state.line.from_last_unit = false;
     s.state.line.holds = f.holds;
     s.state.line.lost = f.lost;
     return std::nullopt;
 }
 
 Refused spiked(Session& s, const Event& e) {
-    forget_total(s);
     if (s.phase < Phase::here) return Refusal::not_issued;
     if (s.match.standing == MatchStanding::differed) return Refusal::match_differed;
-    s.state.line.from_last_unit = false;
     if (unit_is_closed(s)) return Refusal::unit_closed;
     if (s.refused) return Refusal::consent_refused;
     if (hangs(s)) return Refusal::spiked_already;
     if (runs(s)) return Refusal::started_already;
+    if (s.state.run.ended) return Refusal::ended_already;
     if (const auto refused = match_forbids(s, e.at.at); refused && !s.joined) return refused;
     if (s.state.unit.expires && e.at.at >= s.state.unit.expires->at) return Refusal::expired;
     s.state.times.spiked = e.at;

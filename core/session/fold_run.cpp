@@ -201,6 +201,8 @@ Refused set_changed(Session& s, const Event& e) {
 Refused all_in(Session& s, const Event& e) {
     if (!has_started(s)) return Refusal::not_started;
     if (s.state.run.ended) return Refusal::ended_already;
+    // What was stopped for a suspected reaction has not all gone in: it goes on as a restart, or is stopped for good.
+    if (s.reaction && s.state.run.paused() && s.pause_reason == PauseReason::symptoms) return Refusal::not_running;
     end_run(s, e.at.at, false);
     return std::nullopt;
 }

@@ -74,6 +74,7 @@ Refused reaction_suspected(Session& s, const Event& e) {
     if (s.phase == Phase::closed && has_started(s)) s.phase = Phase::ended;
     s.actions.clear();
     s.actions.push_back({ActionKind::stop, e.at.at});
+    take_back_authorisation(s);  // what has not begun needs somebody's word again
     if (runs(s)) {
         if (!s.state.run.paused()) begin_flow(s, e.at.at, {}, true);
         s.pause_reason = PauseReason::symptoms;
@@ -110,6 +111,7 @@ Refused restarted(Session& s, const Event& e) {
     const RestartAnswer answer =
         restart_of(s.protocol->reaction, worst_since(s, *s.reaction), f.identity_agrees, *s.reaction, e.at.at, {});
     if (answer.may != Restart::on_a_clinicians_word) return Refusal::restart_barred;
+    if (e.at.at < answer.not_before) return Refusal::restart_barred;  // the protocol's wait
     s.identity_agrees = f.identity_agrees;
     begin_flow(s, e.at.at, f.rate, false);
     s.state.run.rate_was_set = true;

@@ -31,6 +31,10 @@ bool can_be_waived(Item item) {
 
 bool only_in_emergency(Item item) { return item == Item::sample || item == Item::consent; }
 
+bool always_needed(Item item) {
+    return item == Item::authorisation || item == Item::sample || item == Item::consent || item == Item::bag_looked_at;
+}
+
 bool comes_by_itself(Item item) {
     return item == Item::baseline || item == Item::plan_fits || item == Item::match || item == Item::in_date ||
            item == Item::line_connected || item == Item::rate_read_back;
@@ -215,7 +219,6 @@ std::optional<Instant> back_to_stock_by(const Session& s, const Protocol& protoc
     return until;
 }
 
-}  // namespace hangtime
 }  // namespace
 
 std::optional<Instant> back_to_stock_until(const Session& s) {
@@ -229,3 +232,4 @@ std::optional<Instant> back_to_stock_until(const Session& s) {
     return back_to_stock_by(s, *s.protocol);
 }
 
+}  // namespace hangtime

@@ -125,6 +125,8 @@ Change worst_since(const Session& session, Instant from);
 /// Whether an item may be waived at all, and whether only by the emergency path.
 bool can_be_waived(Item item);
 bool only_in_emergency(Item item);
+/// Whether nobody may say that it is not needed here: it is settled, or waived where that may be.
+bool always_needed(Item item);
 /// Whether it follows from other records and is never confirmed by hand.
 bool comes_by_itself(Item item);
 /// Whether it has to be settled before the unit is called for; the others before the start.
