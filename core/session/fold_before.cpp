@@ -26,6 +26,7 @@ void end_check_as_baseline(const Session& last, Session& next) {
         next.sets = {set};
         next.sets.front().kind = CheckKind::baseline;
         next.sets.front().index = 0;
+        next.baseline = 0;
     }
 }
 
@@ -82,6 +83,7 @@ void begin_next_unit(Session& s) {
     s.actions.clear();
     s.identity_agrees.reset();
     s.sets.clear();
+    s.baseline.reset();
     s.next_baseline.reset();
 }
 
@@ -148,6 +150,7 @@ Refused requested(Session& s, const Event& e) {
                 next.state.checks_done.clear();
                 next.state.checks_done.add({CheckKind::baseline, 0, s.next_baseline->when});
                 next.sets = {*s.next_baseline};
+                next.baseline = 0;
             }
         }
         if (first_open(again ? next : s, true, e.at.at)) return Refusal::not_ready;

@@ -16,7 +16,10 @@ bool runs(const Session& s) { return has_started(s) && !s.state.run.ended; }
 bool keep_set(Session& s, const Event& e) {
     const auto& f = facts_of<facts::Observed>(e);
     s.sets.push_back({e.number, f.kind, f.index, f.extra, e.at, f.set});
-    if (f.kind == CheckKind::baseline && !f.extra) return false;
+    if (f.kind == CheckKind::baseline && !f.extra) {
+        s.baseline = s.sets.size() - 1;
+        return false;
+    }
     const std::optional<Change> change = change_of(s, s.sets.back());
     return change && change->stops();
 }

@@ -145,10 +145,7 @@ Person person_of(const Session& s) {
 }
 
 const ObservedSet* baseline_set(const Session& s) {
-    const ObservedSet* found = nullptr;
-    for (const ObservedSet& set : s.sets)
-        if (set.kind == CheckKind::baseline && !set.extra) found = &set;
-    return found;
+    return s.baseline ? &s.sets[*s.baseline] : nullptr;
 }
 
 std::optional<Change> change_of(const Session& s, const ObservedSet& set) {

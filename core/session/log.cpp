@@ -107,9 +107,7 @@ std::optional<Refusal> Log::place(Event& event, Session& next, std::vector<bool>
     return first;
 }
 
-std::optional<Refusal> Log::append(Event event, Instant now) {
-    event.number = next_number();
-    event.noted = now;
+std::optional<Refusal> Log::check_record(const Event& event, Instant now) const {
     if (const auto refused = check_numbers(event)) return refused;
     if (event.facts.index() != facts_index(event.kind)) return Refusal::other_kind;
     if (event.at.at > now) return Refusal::in_the_future;
@@ -117,6 +115,19 @@ std::optional<Refusal> Log::append(Event event, Instant now) {
         const Seconds apart = event.at.at - session_.opened;
         if (apart > bounds::span || -apart > bounds::span) return Refusal::too_far_apart;
     }
+    return std::nullopt;
+}
+
+// A record at the end that is legal as it stands needs no other order of what came before.
+bool Log::stands_last(const Event& event) const {
+    const bool plain = event.replaces.empty() && event.kind != EventKind::withdrawn && !stands_first(event.kind);
+    return plain && !events_.empty() && (!last_at_ || event.at.at >= *last_at_);
+}
+
+std::optional<Refusal> Log::append(Event event, Instant now) {
+    event.number = next_number();
+    event.noted = now;
+    if (const auto refused = check_record(event, now)) return refused;
     if (event.kind == EventKind::opened) {
         Session session;
         if (const auto refused = apply(session, event)) return refused;
@@ -125,9 +136,7 @@ std::optional<Refusal> Log::append(Event event, Instant now) {
         events_.push_back(std::move(event));
         return std::nullopt;
     }
-    // A record at the end that is legal as it stands needs no copy of what came before.
-    const bool plain = event.replaces.empty() && event.kind != EventKind::withdrawn && !stands_first(event.kind);
-    if (plain && (!last_at_ || event.at.at >= *last_at_)) {
+    if (stands_last(event)) {
         const bool was_placed = event.placed;
         event.placed = true;
         if (!apply(session_, event)) {
@@ -169,8 +178,17 @@ std::optional<Log> Log::of(std::vector<Event> events) {
 }
 
 std::optional<Refusal> Log::would_refuse(Event event, Instant now) const {
-    Log copy = *this;
-    return copy.append(std::move(event), now);
+    event.number = next_number();
+    event.noted = now;
+    if (const auto refused = check_record(event, now)) return refused;
+    Session next;
+    if (event.kind == EventKind::opened) return apply(next, event);
+    if (stands_last(event)) {
+        next = session_;
+        if (!apply(next, event)) return std::nullopt;
+    }
+    std::vector<bool> next_void;
+    return place(event, next, next_void);
 }
 
 Log Log::as_noted_at(Instant then) const {

@@ -47,6 +47,8 @@ public:
 
 private:
     std::optional<Refusal> check_numbers(const Event& event) const;
+    std::optional<Refusal> check_record(const Event& event, Instant now) const;
+    bool stands_last(const Event& event) const;
     std::optional<Refusal> place(Event& event, Session& next, std::vector<bool>& next_void) const;
 
     std::vector<Event> events_;

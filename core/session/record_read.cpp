@@ -366,7 +366,7 @@ Result<LogRead> read_log(const std::vector<std::string_view>& lines) {
     LogRead out;
     if (lines.empty()) return Error{"the file", "holds no record", "a log: one JSON object a line"};
     const std::vector<Sealed> seals = seals_of(lines, out.sum);
-    const bool any_sealed = std::any_of(seals.begin(), seals.end(), [](Sealed s) { return s != Sealed::absent; });
+    const bool any_sealed = std::any_of(seals.begin(), seals.end(), [](Sealed s) { return s == Sealed::fits; });
     std::vector<Entry> entries;
     bool whole = true;
     for (std::size_t i = 0; i < lines.size(); ++i) {

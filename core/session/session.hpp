@@ -88,6 +88,7 @@ struct Session {
     PauseReason pause_reason{};
     StopReason stop_reason{};
     std::vector<ObservedSet> sets;    // in the order of time
+    std::optional<std::size_t> baseline;  // among the sets: the last that is one
     std::optional<ObservedSet> next_baseline;  // taken after the unit was closed: for the next one
     std::optional<Instant> reaction, refused;
     std::optional<bool> identity_agrees;  // the check at the bedside after the stop

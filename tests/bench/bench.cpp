@@ -10,6 +10,7 @@
 #include "core/protocol/read.hpp"
 #include "core/reckon/reckoning.hpp"
 #include "core/session/read.hpp"
+#include "tests/bench/log_cases.hpp"
 #include "tests/core/random_plans.hpp"
 
 #include <algorithm>
@@ -102,7 +103,12 @@ void measure(const std::string& name, const std::vector<Plan>& plans) {
 
 }  // namespace
 
-int main() {
+// "bench log": only what a log takes; otherwise only reckonings.
+int main(int argc, char** argv) {
+    if (argc == 2 && std::string_view(argv[1]) == "log") {
+        bench::measure_logs();
+        return 0;
+    }
     const char* given = std::getenv("HANGTIME_ROOT");
     const std::filesystem::path root = given != nullptr ? given : ".";
     std::vector<Protocol> protocols;

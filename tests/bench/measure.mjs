@@ -336,9 +336,21 @@ function core() {
   return lines;
 }
 
+// What a log of 10, 1,000 and 100,000 records takes, natively and as WebAssembly.
+function log() {
+  const root = join(dirname(new URL(import.meta.url).pathname), '../..');
+  const read = (program, given) => execFileSync(program, given, {
+    encoding: 'utf8', env: { ...process.env, HANGTIME_ROOT: root },
+  }).trim().split('\n').map(line => line.split('\t')).map(([name, , ...numbers]) => [name, numbers.slice(0, 4).map(Number)]);
+  const aims = { 'fold, 100000 records': 'at most 50', 'one more record, 100000 records': 'as with 10' };
+  for (const [where, lines] of [['natively', read(nativeBench, ['log'])],
+    ['as WebAssembly', read(process.execPath, ['--no-experimental-fetch', wasmBench, 'log'])]])
+    for (const [name, figures] of lines) row(`${name}, ${where}`, 'ms', figures, undefined, aims[name] ?? '');
+}
+
 // --- all of it ---
 
-const kinds = { size, start, frame, tap, idle, core };
+const kinds = { size, start, frame, tap, idle, core, log };
 const wanted = parts.length ? parts : Object.keys(kinds);
 const loadAtStart = loadavg()[0];
 let plans;

@@ -10,6 +10,7 @@
 
 #include <catch2/catch_test_macros.hpp>
 
+#include <map>
 #include <set>
 
 using namespace hangtime;
@@ -179,6 +180,46 @@ TEST_CASE("an order that names itself twice, and numbers out of order, are refus
     CHECK(error("{\"n\": 3, \"at\": \"2026-03-14T11:30Z\", \"noted\": \"2026-03-14T11:31:00Z\", \"what\": \"joined\"}") ==
           "line 2: n is 3");
     CHECK(error(head + "\"what\": \"started\", \"rate_ml_per_h\": 50}") == "line 2 is refused: not_issued");
+}
+
+TEST_CASE("every broken record is refused where it is broken", "[log]") {
+    const std::string file = write_log(short_log());
+    std::string base;  // opened, joined and ordered, without sums
+    for (std::size_t at = 0, n = 0; n < 3; ++n) {
+        const std::size_t end = file.find('\n', at);
+        const std::string line = file.substr(at, end - at);
+        base += line.substr(0, line.rfind(", \"sum\"")) + "}\n";
+        at = end + 1;
+    }
+    const json::Value tree = tree_of(file_text("tests/broken/logs.json"));
+    for (const json::Value& c : tree.find("cases")->items) {
+        INFO(c.find("name")->text);
+        const auto read = read_log(base + c.find("line")->text + "\n");
+        REQUIRE(read.ok());
+        REQUIRE(read.value().damaged.size() == 1);
+        const Error& error = read.value().damaged[0].error;
+        INFO(error.where << ": " << error.problem << "; accepted: " << error.accepted);
+        CHECK(read.value().damaged[0].number == 4);
+        CHECK(error.where.starts_with(c.find("where")->text));
+        CHECK((error.where + " " + error.problem).find(c.find("problem")->text) != std::string::npos);
+        CHECK_FALSE(error.accepted.empty());
+        CHECK(read.value().log.events().size() == 4);
+    }
+}
+
+TEST_CASE("the demo logs are whole, sealed and replayed to where they should be", "[log]") {
+    const std::map<std::string, Phase> ends = {{"01-a-pause-on-the-way", Phase::running},
+                                               {"02-stopped-by-the-person", Phase::closed},
+                                               {"03-taken-over-half-way", Phase::running},
+                                               {"04-a-reaction-the-same-night", Phase::ended}};
+    for (const auto& [name, phase] : ends) {
+        INFO(name);
+        const auto read = read_log(file_text("demo-data/logs/" + name + ".jsonl"));
+        REQUIRE(read.ok());
+        CHECK(read.value().damaged.empty());
+        CHECK(read.value().sealed);
+        CHECK(read.value().log.session().phase == phase);
+    }
 }
 
 TEST_CASE("every reason to refuse a record is given to one", "[log]") {

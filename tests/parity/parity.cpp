@@ -1,10 +1,13 @@
-// Prints the report of N random protocols and transfusions, one line each, for the native build and WebAssembly to
-// be compared byte for byte.
+// Prints the report of N random protocols and transfusions, and the replay of N / 4 random logs with the sum of each
+// file, one line each, for the native build and WebAssembly to be compared byte for byte.
 //
 //   parity N
 
+#include "core/cli/replay_json.hpp"
 #include "core/cli/report_json.hpp"
 #include "core/reckon/reckoning.hpp"
+#include "core/session/record.hpp"
+#include "tests/core/random_logs.hpp"
 #include "tests/core/random_plans.hpp"
 
 #include <cstdio>
@@ -27,6 +30,22 @@ int main(int argc, char** argv) {
         Reckoning reckoning;
         reckon(protocol, request.state, now, reckoning);
         std::string line = cli::report_json(protocol, request, reckoning);
+        for (char& c : line)
+            if (c == '\n') c = ' ';
+        std::puts(line.c_str());
+    }
+    const auto live = std::make_unique<Live>();
+    for (int i = 0; i < inputs / 4; ++i) {
+        const std::uint64_t seed = 0x106'0000ULL + static_cast<std::uint64_t>(i);
+        test::Random random(seed);
+        const auto one = std::make_shared<const Protocol>(test::random_protocol(random));
+        const auto two = std::make_shared<const Protocol>(test::random_protocol(random));
+        test::LogMaker made(seed, one, two);
+        made.run(100);
+        reckon_live(made.log.session(), made.now() + Seconds{random.between(0, 10'000)}, *live);
+        std::uint64_t sum = first_sum;
+        for (const Event& event : made.log.events()) write_record(event, sum);
+        std::string line = std::to_string(sum) + " " + cli::replay_json(made.log, *live);
         for (char& c : line)
             if (c == '\n') c = ' ';
         std::puts(line.c_str());
