@@ -165,6 +165,8 @@ def suite_parity(count):
                 for path in sorted((ROOT / "demo-data/transfusions").glob("*.json")) for form in FORMATS]
     commands += [["round", path.relative_to(ROOT), "--as", form]
                  for path in sorted((ROOT / "demo-data/rounds").glob("*.json")) for form in ("text", "json", "ics")]
+    commands += [["replay", path.relative_to(ROOT), "--as", form]
+                 for path in sorted((ROOT / "demo-data/logs").glob("*.jsonl")) for form in FORMATS]
     commands += [["compatible", component, "--as", "json"] for component in COMPONENTS]
     commands += [["scan", "--as", "json", "=A99992112345663=%6200", "&>0260731340", "KX7319044"]]
     for arguments in commands:

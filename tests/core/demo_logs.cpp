@@ -1,0 +1,54 @@
+// Writes demo-data/logs anew: `core_tests "[.demo-logs]"`. Needed when the protocols that they hold have changed, since a
+// log holds its protocol whole and every line is sealed.
+
+#include "core/session/record.hpp"
+#include "tests/core/log_script.hpp"
+#include <catch2/catch_test_macros.hpp>
+#include <cstdlib>
+#include <fstream>
+using namespace hangtime;
+using namespace hangtime::test;
+TEST_CASE("demo logs are written anew", "[.demo-logs]") {
+    const std::string root = std::getenv("HANGTIME_ROOT");
+    const auto make = [&](const std::string& name, const std::string& text) {
+        std::ofstream(root + "/demo-data/logs/" + name + ".jsonl") << write_log(played_text(text));
+    };
+    make("01-a-pause-on-the-way", R"({"splice": "prepared"}
+{"at": "10:14", "what": "device_total", "total": "zeroed"}
+{"at": "10:15", "what": "started", "rate_ml_per_h": 50}
+{"at": "10:16", "what": "observed", "check": "start", "set": {"temperature_c": 36.7, "pulse_per_min": 78, "systolic_mmhg": 124, "diastolic_mmhg": 72, "respirations_per_min": 16, "saturation_percent": 97, "symptoms": []}}
+{"at": "10:29", "what": "observed", "check": "early", "set": {"temperature_c": 36.8, "pulse_per_min": 80, "systolic_mmhg": 122, "diastolic_mmhg": 70, "respirations_per_min": 16, "saturation_percent": 97, "symptoms": []}}
+{"at": "10:30", "what": "rate_set", "rate_ml_per_h": 165}
+{"n": "pause", "at": "10:58", "noted": "11:10", "what": "paused", "reason": "line_needed"}
+{"at": "11:09", "noted": "11:10", "what": "resumed"}
+{"at": "10:56", "noted": "11:12", "what": "paused", "reason": "line_needed", "replaces": ["pause"]}
+{"at": "11:17", "what": "observed", "check": "interval", "set": {"temperature_c": 36.8, "pulse_per_min": 82, "systolic_mmhg": 126, "diastolic_mmhg": 74, "respirations_per_min": 17, "saturation_percent": 96, "symptoms": []}}
+{"at": "11:20", "what": "device_total", "total": "read", "total_ml": 114}
+)");
+    make("02-stopped-by-the-person", R"({"splice": "prepared", "protocol": "@half-hour-checks", "with": "saline"}
+{"at": "10:15", "what": "started", "rate_ml_per_h": 50}
+{"at": "10:16", "what": "observed", "check": "start"}
+{"at": "10:50", "what": "consent_withdrawn", "reason": "changed_mind"}
+{"at": "11:00", "what": "returned", "to": "blood_bank", "reason": "refused"}
+{"at": "11:05", "what": "observed", "check": "end"}
+)");
+    make("03-taken-over-half-way", R"({"at": "11:20", "what": "opened", "hangtime_log": 1, "object": "key", "clock": {"utc_offset_min": 60}, "protocol": "@general-ward"}
+{"at": "11:20", "what": "joined"}
+{"at": "11:20", "what": "ordered", "component": "red_cells", "order": {"within_min": 120}}
+{"at": "10:00", "noted": "11:21", "what": "issued", "component": "red_cells", "bag_ml": 300}
+{"at": "10:13", "noted": "11:21", "what": "spiked"}
+{"at": "10:15", "noted": "11:22", "what": "started", "rate_ml_per_h": 50}
+{"at": "10:30", "noted": "11:22", "what": "observed", "check": "early"}
+{"at": "10:30", "noted": "11:22", "what": "rate_set", "rate_ml_per_h": 165}
+{"at": "11:23", "what": "taken_over", "role": "nurse"}
+)");
+    make("04-a-reaction-the-same-night", R"({"splice": "prepared", "protocol": "@removal-clock"}
+{"at": "10:15", "what": "started", "rate_ml_per_h": 140}
+{"at": "10:30", "what": "observed", "check": "early"}
+{"at": "12:14", "what": "all_in"}
+{"at": "12:20", "what": "discarded", "reason": "part_given"}
+{"at": "13:10", "what": "observed", "check": "after"}
+{"at": "23:15", "what": "reaction_suspected"}
+{"at": "23:16", "what": "action_done", "action": "observe"}
+)");
+}
