@@ -16,7 +16,7 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
       await browser?.close();
     });
 
-    test('one whole transfusion, with a reload half-way', { timeout: 300_000 }, async () => {
+    test('one whole transfusion, with a reload half-way', { timeout: 400_000 }, async () => {
       const page = await browser.open(pageAddress);
       try {
         await page.running();
@@ -29,9 +29,9 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
         await bed.match();
         await bed.hang();
         await bed.start();
-        await bed.primary('Observations at the start');
+        await bed.press('Observations at the start');
         await bed.pass(15);
-        await bed.primary('Early check');
+        await bed.press('Early check');
         await bed.press(/^Raise the rate to 174 mL\/h/);
         await bed.press('Change the rate');
         await page.find({ role: 'button', name: /^Runs now: 174 mL\/h/ });
@@ -48,11 +48,11 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
         await page.says(/^Kept: Saved/);
 
         await bed.pass(45);
-        await bed.primary('Observations');
+        await bed.press('Observations');
         await bed.pass(55);
-        for (const name of ['The bag is empty', 'Clear the line']) await bed.primary(name);
+        for (const name of ['The bag is empty', 'Clear the line']) await bed.press(name);
         await bed.pass(10);
-        await bed.primary('All is in');
+        await bed.press('All is in');
         await page.says(/^(All in|Stopped) at /);
         expectQuiet(page);
       } finally {

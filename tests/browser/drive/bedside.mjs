@@ -31,11 +31,15 @@ export class Bedside {
     await pause(200);
   }
 
-  // Touches a button; the next touch counts only after a moment, so that a double tap notes one thing.
+  // Touches a button; the next touch counts only after a moment, so that a double tap notes one thing. Where a button
+  // of the same name stands in a list as well, the one at the foot is meant: it comes first.
   async press(name) {
-    const wanted = name.role ? name : button(name);
-    await this.page.find(wanted);
-    await this.page.tap(wanted, { finger: this.page.canTouch });
+    const named = node => node.role === 'button' && (name instanceof RegExp ? name.test(node.name) : node.name === name);
+    const { box } = await this.page.until(`a button ${name}`, async () =>
+      (await this.page.nodes()).find(named),
+    );
+    const at = [box.x + box.width / 2, box.y + box.height / 2];
+    await (this.page.canTouch ? this.page.touch(...at) : this.page.press(...at));
     await pause(480);
   }
 
@@ -76,7 +80,7 @@ export class Bedside {
 
   async callAndIssue() {
     await this.press('Call for the unit');
-    await this.press({ role: 'button', name: 'The unit is issued' });
+    await this.press('The unit is issued');
     await this.keys('316');
     await this.press('a week or more away');
     await this.page.tap(field(/^Last 4 digits/));
@@ -94,12 +98,10 @@ export class Bedside {
   }
 
   async hang() {
-    const hangs = 'The bag is spiked and hangs';
-    // The same words stand in the list of what can happen: the one at the foot comes last but for the way back.
-    await this.primary(hangs);
-    await this.primary('The set is primed');
+    await this.press('The bag is spiked and hangs');
     await this.press('The set is primed');
-    await this.primary('The line is connected');
+    await this.press('The set is primed');
+    await this.press('The line is connected');
     for (const name of [
       'What to report is explained',
       'The bag is looked at',
@@ -114,16 +116,5 @@ export class Bedside {
     await this.keys('50');
     await this.press('Start');
     await this.page.find({ role: 'button', name: /^Runs now: 50 mL\/h/ });
-  }
-
-  // The primary action, where a button of the same name stands in a list as well: it is the lowest one.
-  async primary(name) {
-    const nodes = (await this.page.nodes()).filter(node => node.role === 'button' && node.name === name);
-    if (nodes.length === 0) await this.page.find(button(name));
-    const { box } = nodes.reduce((a, b) => (b.box.y > a.box.y ? b : a));
-    const x = box.x + box.width / 2;
-    const y = box.y + box.height / 2;
-    await (this.page.canTouch ? this.page.touch(x, y) : this.page.press(x, y));
-    await pause(480);
   }
 }
