@@ -158,6 +158,12 @@ Object Field::object(std::initializer_list<std::string_view> accepted) const {
     return Object(*this, value_);
 }
 
+std::optional<Field> Field::member(std::string_view key) const {
+    const Value* found = value_ && value_->kind == Kind::object ? value_->find(key) : nullptr;
+    if (!found) return std::nullopt;
+    return Field(*report_, found, joined(path_, key));
+}
+
 std::vector<Field::Named> Field::members(std::size_t most) const {
     std::vector<Named> out;
     if (!is(Kind::object)) return out;

@@ -71,6 +71,9 @@ public:
     /// An object that has no other keys than the accepted ones; which of them must be there is asked later.
     Object object(std::initializer_list<std::string_view> accepted) const;
 
+    /// A member of an object, before it is known which keys go with it: then `object` is still to be asked.
+    std::optional<Field> member(std::string_view key) const;
+
     /// The members of an object whose keys are free (letters a to z, digits and -), up to `most`.
     struct Named;
     std::vector<Named> members(std::size_t most) const;

@@ -9,6 +9,8 @@
 /// known to read them; `second` says where in its minute a time to the minute was placed. The keys of each kind of
 /// record are described in core/session/log.schema.json.
 
+#include "core/json/field.hpp"
+#include "core/json/write.hpp"
 #include "core/result.hpp"
 #include "core/session/log.hpp"
 
@@ -27,6 +29,14 @@ std::string write_record(const Event& event, std::uint64_t& sum);
 
 /// What a line says, its sum not looked at. `where` goes before the path in errors ("line 3").
 Result<Event> read_record(std::string_view line, std::string_view where);
+
+/// What a record says beside its number and its times: "what" and the facts of its kind, as they stand in a log.
+/// For files that hold records before they have happened.
+Event read_facts_of(const json::Field& field);
+/// The same, as the members of an object that has been begun.
+void write_facts_of(json::Writer& out, const Event& event);
+/// Without "what": for a place that says by itself which kind of record it holds.
+void write_only_facts(json::Writer& out, const Event& event);
 
 /// How a line's sum stands against the chain so far.
 enum class Sealed { fits, broken, absent };

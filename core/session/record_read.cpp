@@ -275,6 +275,21 @@ std::optional<EventKind> kind_of(const json::Field& top, const json::Value& tree
 
 }  // namespace
 
+Event read_facts_of(const json::Field& field) {
+    Event e;
+    std::vector<std::string_view> accepted;
+    for (int i = 0; i < event_kind_count; ++i) accepted.push_back(code(static_cast<EventKind>(i)));
+    const auto what = field.member("what");
+    if (!what) field.fail("does not say what it is", "an object with \"what\": " + json::listed(accepted));
+    else e.kind = static_cast<EventKind>(what->choice(accepted));
+    if (!field.report().ok()) return e;
+    const json::Object o = keys_of(field, e.kind);
+    for (const std::string_view key : {"n", "at", "second", "noted", "replaces", "sum"})
+        if (o.has(key)) o.named(key).fail("does not belong here", "only the facts of the record");
+    e.facts = read_facts(o, e.kind);
+    return e;
+}
+
 Result<Event> read_record(std::string_view line, std::string_view where) {
     const auto placed = [&](Error error) {
         error.where = std::string(where) + (error.where.empty() ? "" : ": " + error.where);

@@ -206,6 +206,13 @@ std::string hex(std::uint64_t sum) {
 
 }  // namespace
 
+void write_only_facts(json::Writer& out, const Event& e) { std::visit(FactsWriter{out}, e.facts); }
+
+void write_facts_of(json::Writer& out, const Event& e) {
+    out.text("what", code(e.kind));
+    write_only_facts(out, e);
+}
+
 std::string write_record(const Event& e, std::uint64_t& sum) {
     Writer w;
     w.begin_object(Writer::Layout::along).integer("n", e.number).text("at", utc_text(e.at.at, e.at.precision));
