@@ -5,7 +5,7 @@ namespace hangtime::cli {
 namespace {
 
 constexpr const char* command_names =
-    "sheet, protocol, card, scan, compatible, replay, observe or round (hangtime --help says more)";
+    "sheet, protocol, card, scan, compatible, replay, observe, round or rehearse (hangtime --help says more)";
 
 std::optional<Command> command_from(const std::string& word) {
     if (word == "sheet") return Command::sheet;
@@ -16,6 +16,7 @@ std::optional<Command> command_from(const std::string& word) {
     if (word == "replay") return Command::replay;
     if (word == "observe") return Command::observe;
     if (word == "round") return Command::round;
+    if (word == "rehearse") return Command::rehearse;
     return std::nullopt;
 }
 
@@ -38,6 +39,8 @@ std::string options_of(Command command) {
         case Command::compatible:
         case Command::observe:
         case Command::round: return "--as, --protocol, --protocols, --out, --help";
+        case Command::rehearse:
+            return "--check, --actions, --compare, --seed, --log, --make, --as, --protocol, --protocols, --out, --help";
     }
     return {};
 }
@@ -47,8 +50,10 @@ std::string* place_of(Options& options, const std::string& name) {
     const Command command = *options.command;
     const bool sheet = command == Command::sheet;
     const bool rules = sheet || command == Command::compatible || command == Command::observe ||
-                       command == Command::round;
+                       command == Command::round || command == Command::rehearse;
     if (name == "--out" && command != Command::scan) return &options.out;
+    if (name == "--actions" && command == Command::rehearse) return &options.actions;
+    if (name == "--compare" && command == Command::rehearse) return &options.compare;
     if (name == "--now" && sheet) return &options.now;
     if (name == "--at" && command == Command::replay) return &options.at;
     if (name == "--protocol" && rules) return &options.protocol;
@@ -65,6 +70,7 @@ bool takes(Command command, Format format) {
         case Command::replay: return format == Format::text || format == Format::html || format == Format::json;
         case Command::compatible:
         case Command::observe:
+        case Command::rehearse:
             return format == Format::text || format == Format::html || format == Format::json;
         case Command::round: return format != Format::csv;
     }
@@ -79,10 +85,55 @@ std::string forms_of(Command command) {
         case Command::scan: return "text or json";
         case Command::replay:
         case Command::compatible:
-        case Command::observe: return "text, html or json";
+        case Command::observe:
+        case Command::rehearse: return "text, html or json";
         case Command::round: return "text, html, json or ics";
     }
     return {};
+}
+
+// The options without a value.
+bool* switch_of(Options& options, const std::string& name) {
+    if (*options.command != Command::rehearse) return nullptr;
+    if (name == "--check") return &options.check;
+    if (name == "--make") return &options.make;
+    if (name == "--log") return &options.log;
+    return nullptr;
+}
+
+// The options with a whole number, and what it may be at most.
+std::optional<std::int32_t>* number_of(Options& options, const std::string& name, std::int32_t& least, std::int32_t& most) {
+    if (*options.command == Command::rehearse && name == "--seed") {
+        least = 0;
+        most = 999;
+        return &options.seed;
+    }
+    return nullptr;
+}
+
+std::optional<std::int32_t> whole_number(const std::string& text, std::int32_t least, std::int32_t most) {
+    std::int32_t n = 0;
+    if (text.empty() || text.size() > 6) return std::nullopt;
+    for (const char c : text) {
+        if (c < '0' || c > '9') return std::nullopt;
+        n = n * 10 + (c - '0');
+    }
+    if (n < least || n > most) return std::nullopt;
+    return n;
+}
+
+// What of the options of a rehearsal does not go together.
+Result<Done> check_rehearse(const Options& o) {
+    if (o.make && (o.check || o.log || !o.actions.empty() || o.seed))
+        return Error{"--make", "goes with nothing else", "a log alone, and --out"};
+    if (o.check && (!o.actions.empty() || o.log || o.seed))
+        return Error{"--check", "goes with no actions", "the scenario alone"};
+    if (o.actions.empty() && (!o.compare.empty() || o.log || o.seed))
+        return Error{!o.compare.empty() ? "--compare" : o.log ? "--log" : "--seed", "is given without --actions",
+                     "--actions FILE beside it"};
+    if (o.log && !o.compare.empty()) return Error{"--log", "goes with one attempt", "no --compare"};
+    if (!o.compare.empty() && o.as == Format::json) return Error{"--compare", "has no json", "text or html"};
+    return Done{};
 }
 
 Result<Done> check_count(const Options& options) {
@@ -93,6 +144,7 @@ Result<Done> check_count(const Options& options) {
         case Command::replay:
         case Command::observe:
         case Command::round:
+        case Command::rehearse:
         case Command::protocol: {
             const std::size_t most = *options.command == Command::protocol ? 2 : 1;
             if (count == 0) return Error{"", "no file is given", "a file, or - for standard input"};
@@ -144,9 +196,15 @@ Result<Options> read_options(const std::vector<std::string>& words) {
         // "--as=html" and "--as html" are the same.
         const std::size_t equals = word.find('=');
         const std::string name = word.substr(0, equals);
+        if (bool* given = equals == std::string::npos ? switch_of(options, name) : nullptr) {
+            *given = true;
+            continue;
+        }
         std::string* text = place_of(options, name);
+        std::int32_t least = 0, most = 0;
+        std::optional<std::int32_t>* number = number_of(options, name, least, most);
         // What was scanned may begin with a dash, and says perhaps who somebody is: it is not repeated.
-        if (!text && name != "--as")
+        if (!text && !number && name != "--as")
             return Error{scan ? "" : name,
                          scan ? "there is an option that is not known" : "is no option here",
                          options_of(*options.command)};
@@ -157,6 +215,14 @@ Result<Options> read_options(const std::vector<std::string>& words) {
             value = words[++i];
         }
         if (value.empty()) return Error{name, "has no value", name + " and what it is to be"};
+        if (number) {
+            if (*number) return Error{name, "is given twice", "it once"};
+            *number = whole_number(value, least, most);
+            if (!*number)
+                return Error{name, "\"" + value + "\" is no number that it can have",
+                             "a whole number from " + std::to_string(least) + " to " + std::to_string(most)};
+            continue;
+        }
         if (text) {
             if (!text->empty()) return Error{name, "is given twice", "it once"};
             *text = value;
@@ -174,6 +240,8 @@ Result<Options> read_options(const std::vector<std::string>& words) {
     if (!options.command) return Error{"", "no command is given", command_names};
     const Result<Done> count = check_count(options);
     if (!count.ok()) return count.error();
+    if (*options.command == Command::rehearse)
+        if (const Result<Done> fits = check_rehearse(options); !fits.ok()) return fits.error();
     return options;
 }
 
@@ -196,6 +264,7 @@ std::string help_text(std::optional<Command> command) {
                "  hangtime replay LOG           the reckoning of a session's log, at any moment\n"
                "  hangtime observe FILE         what changed from the baseline, and by which rule\n"
                "  hangtime round FILE           several transfusions, one or more nurses\n"
+               "  hangtime rehearse FILE        checks a rehearsal, or plays it with a list of actions\n"
                "  hangtime COMMAND --help       more about a command\n\n"
                "FILE is JSON; - is standard input.\n" +
                exit_status + "\n" + not_a_device;
@@ -292,6 +361,24 @@ std::string help_text(std::optional<Command> command) {
                    "  --protocols FOLDER   where rules are looked up by their id; otherwise as for sheet\n"
                    "  --out FILE           writes there in place of standard output\n\n"
                    "Exit status: 0 no set asks to hold; 1 one does; 2 bad input or usage.\n\n" +
+                   not_a_device;
+        case Command::rehearse:
+            return "hangtime rehearse FILE [options]\n"
+                   "hangtime rehearse LOG --make [--out FILE]\n\n"
+                   "Checks a rehearsal (core/rehearse/scenario.schema.json) and says what it is; or plays it without\n"
+                   "a screen with a list of actions (core/rehearse/actions.schema.json) and says what came of it.\n\n"
+                   "  --check              only checks; it is what happens without --actions\n"
+                   "  --actions FILE       what the learner does\n"
+                   "  --compare FILE       what another learner does: the two side by side\n"
+                   "  --seed N             0 to 999; small variations, the same for the same number\n"
+                   "  --log                writes the log of the attempt in place of the debrief\n"
+                   "  --make               makes a rehearsal out of the log of a session\n"
+                   "  --as FORM            text (the default), html or json\n"
+                   "  --protocol FILE      the local rules; must be those that the file names\n"
+                   "  --protocols FOLDER   where rules are looked up by their id; otherwise as for sheet\n"
+                   "  --out FILE           writes there in place of standard output\n\n"
+                   "Exit status: 0 the file is right, every scored item was met; 1 one was not; 2 bad input or\n"
+                   "usage.\n\n" +
                    not_a_device;
     }
     return {};

@@ -4,13 +4,14 @@
 
 #include "core/result.hpp"
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace hangtime::cli {
 
-enum class Command { sheet, protocol, card, scan, compatible, replay, observe, round };
+enum class Command { sheet, protocol, card, scan, compatible, replay, observe, round, rehearse };
 enum class Format { text, html, json, csv, ics };
 
 struct Options {
@@ -19,6 +20,9 @@ struct Options {
     Format as = Format::text;
     std::vector<std::string> files;  // of `scan` the texts, of `compatible` the component
     std::string now, at, protocol, protocols, out;  // empty: not given
+    std::string actions, compare;    // of `rehearse`
+    bool check = false, make = false, log = false;
+    std::optional<std::int32_t> seed;  // of `rehearse`
 };
 
 /// Reads the words; refuses unknown ones, repeated options, and what a command does not take.

@@ -1,9 +1,11 @@
 #include "core/cli/run.hpp"
 
+#include "core/cli/common.hpp"
 #include "core/cli/files.hpp"
 #include "core/cli/match_report.hpp"
 #include "core/cli/options.hpp"
 #include "core/cli/replay_json.hpp"
+#include "core/cli/rehearse.hpp"
 #include "core/cli/report_json.hpp"
 #include "core/cli/round_report.hpp"
 #include "core/json/field.hpp"
@@ -24,11 +26,8 @@
 
 namespace hangtime::cli {
 
-namespace {
-
 std::string shown(const std::string& path) { return path == "-" ? "standard input" : path; }
 
-// "FILE: path: problem; accepted: ..."
 Outcome refused(const std::string& file, const Error& error) {
     std::string line = file;
     if (!error.where.empty()) line += (line.empty() ? "" : ": ") + error.where;
@@ -44,7 +43,6 @@ Outcome delivered(const Options& options, Status status, std::string text) {
     return {status, {}, {}};
 }
 
-// A document in any of the forms that documents have.
 std::string written_as(Format form, const sheet::Document& document, Instant now) {
     switch (form) {
         case Format::text: return sheet::to_text(document);
@@ -56,7 +54,6 @@ std::string written_as(Format form, const sheet::Document& document, Instant now
     return {};
 }
 
-// A protocol's file, read; `failure` is set where it cannot be.
 std::optional<Protocol> load_protocol(const std::string& path, Outcome& failure) {
     const Result<std::string> text = read_file(path);
     if (!text.ok()) {
@@ -70,6 +67,8 @@ std::optional<Protocol> load_protocol(const std::string& path, Outcome& failure)
     }
     return protocol.value();
 }
+
+namespace {
 
 Outcome run_protocol(const Options& options) {
     Outcome failure;
@@ -123,7 +122,8 @@ Outcome run_card(const Options& options) {
     return delivered(options, Status::fits, written_as(options.as, card(*protocol), {}));
 }
 
-// Where the protocol that a transfusion file asks for is looked up.
+}  // namespace
+
 Result<std::string> protocol_path(const Options& options, const std::string& id) {
     if (!options.protocol.empty()) return options.protocol;
     std::vector<std::string> folders;
@@ -138,6 +138,8 @@ Result<std::string> protocol_path(const Options& options, const std::string& id)
     }
     return find_in(folders, id + ".json");
 }
+
+namespace {
 
 // The last thing that is recorded: what the sheet is made for where nothing says when.
 std::optional<Instant> last_recorded(const State& state) {
@@ -341,6 +343,7 @@ Outcome run(const std::vector<std::string>& words) {
         case Command::compatible: return run_compatible(options);
         case Command::observe: return run_observe(options);
         case Command::round: return run_round(options);
+        case Command::rehearse: return run_rehearse(options);
     }
     return {};
 }

@@ -55,6 +55,7 @@ void add_parts(Document& d, const Rehearsal& r, const Outcome& o) {
 
 void add_costs(Document& d, const Rehearsal& r, const Outcome& o) {
     const DayClock day = day_of(r);
+    if (o.units.empty()) d.fact("Volume", "no unit was issued");
     for (std::size_t i = 0; i < o.units.size(); ++i) {
         const UnitCost& u = o.units[i];
         const std::string which = o.units.size() > 1 ? joined({"Unit ", std::to_string(i + 1), ": "}) : std::string();
@@ -74,7 +75,8 @@ void add_costs(Document& d, const Rehearsal& r, const Outcome& o) {
         const Told& told = r.told()[u.told];
         std::string text = u.answered ? "stopped after " + span_text(u.span) : "never stopped, for " + span_text(u.span);
         text += joined({"; ", volume_text(u.ran), " by the rates that were set"});
-        d.fact(happening_text(r.scenario().happenings[told.happening]), text);
+        const Happening& h = r.scenario().happenings[told.happening];
+        d.fact(name(h.kind), joined({clock_text(told.at, day), "; ", text}));
     }
 }
 
@@ -140,7 +142,7 @@ void add_timeline(Document& d, const Rehearsal& r) {
     }
     std::size_t steps = 0;
     for (const Event& e : r.log().events()) {
-        if (e.kind == EventKind::opened) continue;
+        if (e.at.at < r.scenario().begins) continue;
         bool world = false;
         for (const Told& told : r.told()) world = world || told.record == e.number;
         if (world) continue;

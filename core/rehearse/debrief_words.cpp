@@ -84,7 +84,7 @@ std::string part_text(const Scenario& scenario, const Part& part, const DayClock
         if (!part.done) return joined({"Not done; it was due at ", due, "."});
         if (*part.done > *part.due && !part.met)
             return joined({at(), ", ", span_text(*part.done - *part.due), " after ", due, "."});
-        return joined({at(), part.met ? ", in time for " : ", which does not count for ", due, "."});
+        return joined({at(), part.met ? "; it was due at " : ", which does not count for ", due, "."});
     }
     case ScoreKind::done_within:
         if (!part.done) return joined({"Not done", ran_text(part), "."});

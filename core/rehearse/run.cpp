@@ -1,5 +1,7 @@
 #include "core/rehearse/run.hpp"
 
+#include "core/words/session_spelling.hpp"
+
 #include <algorithm>
 
 namespace hangtime {
@@ -155,6 +157,18 @@ void Rehearsal::advance_to(Instant at) {
         happen(pending->happening, now_);
     }
     now_ = std::max(now_, at);
+}
+
+Error problem_at_the_beginning(const Rehearsal& begun) {
+    const Tried& first = begun.tried().front();
+    const Scenario& s = begun.scenario();
+    std::string where = first.event.kind == EventKind::ordered ? "order" : "before";
+    for (std::size_t i = 0; i < s.before.size(); ++i)
+        if (s.before[i].record.kind == first.event.kind && s.begins + s.before[i].at == first.event.at.at) {
+            where = "before[" + std::to_string(i) + "].record";
+            break;
+        }
+    return {where, "is refused: " + std::string(code(first.refusal)), "records that make a legal log in their order"};
 }
 
 void Rehearsal::inject(Happening h) {

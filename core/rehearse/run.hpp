@@ -79,6 +79,9 @@ private:
     std::vector<Instant> injected_at_;
 };
 
+/// What is wrong with a scenario whose beginning is no legal log; only where `tried()` says so before anybody acted.
+Error problem_at_the_beginning(const Rehearsal& begun);
+
 /// A rehearsal from its beginning to its end with a list of actions. `not_reached`: those at the end of the list that
 /// were never come to, because what they wait for did not happen in time.
 struct Played {

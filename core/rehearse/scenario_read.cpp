@@ -122,7 +122,7 @@ std::vector<SignsAfter> read_signs(const json::Field& field, const Observation& 
     return out;
 }
 
-constexpr std::array may_happen = {EventKind::issued, EventKind::storage_noted, EventKind::received,
+constexpr std::array<EventKind, 9> may_happen = {EventKind::issued, EventKind::storage_noted, EventKind::received,
                                    EventKind::consent_withdrawn, EventKind::moved, EventKind::handed_over,
                                    EventKind::taken_over, EventKind::ordered, EventKind::clock_set};
 

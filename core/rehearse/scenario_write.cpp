@@ -17,13 +17,20 @@ using rehearse_reader::write_filter;
 
 void volume(Writer& w, std::string_view key, Volume v) { w.decimal(key, v.units / hundredths_of_ml(1).units, 2); }
 
+// "2026-10-25T01:00:00Z"
+std::string utc_text(Instant at) {
+    std::string out = iso_text(at, WallClock());
+    out.resize(out.find('+'));
+    return out + "Z";
+}
+
 void write_clock(Writer& w, const WallClock& wall) {
     w.key("clock").begin_object().integer("utc_offset_min", wall.first_offset().count / 60);
     if (wall.change_count() > 0) {
         w.key("changes").begin_list();
         for (std::size_t i = 0; i < wall.change_count(); ++i)
             w.begin_object(Writer::Layout::along)
-                .text("at", iso_text(wall.changes()[i].at, WallClock()))
+                .text("at", utc_text(wall.changes()[i].at))
                 .integer("utc_offset_min", wall.changes()[i].offset.count / 60)
                 .end_object();
         w.end_list();

@@ -30,7 +30,7 @@ std::vector<UnitEnd> units_of(const Log& log, Instant end) {
     int issued = 0;
     for (const Event& e : log.events()) issued += e.kind == EventKind::issued && !log.is_void(e.number) ? 1 : 0;
     if (issued == 0) return out;
-    if (issued > 1) {
+    if (issued > 1 || !log.session().past_units.empty()) {
         // Folded once more: whenever a unit is put among those that are past, what stood before was its end.
         Session s;
         Session before;

@@ -19,9 +19,10 @@ BELOW = {"protocol": set()}
 BELOW["match"] = BELOW["observe"] = {"protocol"}
 BELOW["session"] = {"protocol", "match", "observe"}
 BELOW["reckon"] = BELOW["session"] | {"session"}
-BELOW["round"] = BELOW["rehearse"] = BELOW["plan"] = BELOW["reckon"] | {"reckon"}  # plan: its documents
+BELOW["round"] = BELOW["plan"] = BELOW["reckon"] | {"reckon"}  # plan: its documents
 BELOW["plan"] = BELOW["plan"] | {"round"}
 BELOW["report"] = BELOW["plan"] | {"plan"}  # documents about observations and reactions
+BELOW["rehearse"] = BELOW["plan"] | {"plan"}  # rehearsals and the review, with their documents
 BELOW["cli"] = BELOW["round"] | {"round", "rehearse", "plan", "report"}
 
 WEB_FOLDERS_BELOW = {  # what each folder of web/ must not see
