@@ -168,6 +168,10 @@ def suite_parity(count):
     commands += [["replay", path.relative_to(ROOT), "--as", form]
                  for path in sorted((ROOT / "demo-data/logs").glob("*.jsonl")) for form in FORMATS]
     commands += [["compatible", component, "--as", "json"] for component in COMPONENTS]
+    for path in sorted((ROOT / "demo-data/rehearsals/actions").glob("*.json")):
+        scenario = path.parent.parent / (path.name.split(".")[0] + ".json")
+        commands += [["rehearse", scenario.relative_to(ROOT), "--actions", path.relative_to(ROOT), "--as", "json", "--seed", seed]
+                     for seed in (1, 2)]
     commands += [["scan", "--as", "json", "=A99992112345663=%6200", "&>0260731340", "KX7319044"]]
     for arguments in commands:
         one, two = run([NATIVE / "hangtime", *arguments]), run([*NODE, WASM / "hangtime.js", *arguments])

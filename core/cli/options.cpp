@@ -5,7 +5,7 @@ namespace hangtime::cli {
 namespace {
 
 constexpr const char* command_names =
-    "sheet, protocol, card, scan, compatible, replay, observe, round or rehearse (hangtime --help says more)";
+    "sheet, protocol, card, scan, compatible, replay, observe, round, rehearse or review (hangtime --help says more)";
 
 std::optional<Command> command_from(const std::string& word) {
     if (word == "sheet") return Command::sheet;
@@ -17,6 +17,7 @@ std::optional<Command> command_from(const std::string& word) {
     if (word == "observe") return Command::observe;
     if (word == "round") return Command::round;
     if (word == "rehearse") return Command::rehearse;
+    if (word == "review") return Command::review;
     return std::nullopt;
 }
 
@@ -41,6 +42,7 @@ std::string options_of(Command command) {
         case Command::round: return "--as, --protocol, --protocols, --out, --help";
         case Command::rehearse:
             return "--check, --actions, --compare, --seed, --log, --make, --as, --protocol, --protocols, --out, --help";
+        case Command::review: return "--floor, --as, --out, --help";
     }
     return {};
 }
@@ -73,6 +75,7 @@ bool takes(Command command, Format format) {
         case Command::rehearse:
             return format == Format::text || format == Format::html || format == Format::json;
         case Command::round: return format != Format::csv;
+        case Command::review: return format != Format::ics;
     }
     return false;
 }
@@ -88,6 +91,7 @@ std::string forms_of(Command command) {
         case Command::observe:
         case Command::rehearse: return "text, html or json";
         case Command::round: return "text, html, json or ics";
+        case Command::review: return "text, html, json or csv";
     }
     return {};
 }
@@ -107,6 +111,11 @@ std::optional<std::int32_t>* number_of(Options& options, const std::string& name
         least = 0;
         most = 999;
         return &options.seed;
+    }
+    if (*options.command == Command::review && name == "--floor") {
+        least = 1;
+        most = 1000;
+        return &options.floor;
     }
     return nullptr;
 }
@@ -153,6 +162,9 @@ Result<Done> check_count(const Options& options) {
                              most == 2 ? "one file, or two" : "one file"};
             break;
         }
+        case Command::review:
+            if (count == 0) return Error{"", "no log is given", "one file or more"};
+            break;
         case Command::scan:
             if (count == 0)
                 return Error{"", "no scan is given", "what a scanner sent, or - for standard input"};
@@ -265,6 +277,7 @@ std::string help_text(std::optional<Command> command) {
                "  hangtime observe FILE         what changed from the baseline, and by which rule\n"
                "  hangtime round FILE           several transfusions, one or more nurses\n"
                "  hangtime rehearse FILE        checks a rehearsal, or plays it with a list of actions\n"
+               "  hangtime review LOG...        how often limits and checks were kept, over many sessions\n"
                "  hangtime COMMAND --help       more about a command\n\n"
                "FILE is JSON; - is standard input.\n" +
                exit_status + "\n" + not_a_device;
@@ -361,6 +374,17 @@ std::string help_text(std::optional<Command> command) {
                    "  --protocols FOLDER   where rules are looked up by their id; otherwise as for sheet\n"
                    "  --out FILE           writes there in place of standard output\n\n"
                    "Exit status: 0 no set asks to hold; 1 one does; 2 bad input or usage.\n\n" +
+                   not_a_device;
+        case Command::review:
+            return "hangtime review LOG... [options]\n\n"
+                   "Reads the logs of any number of sessions and counts: hung inside the window, all in inside the\n"
+                   "limit, early checks on time, checks missed, pauses, returns and discards, by component and\n"
+                   "protocol. Counts below a floor are not shown. A file that cannot be read, a damaged one and a\n"
+                   "rehearsal are named and left out.\n\n"
+                   "  --floor N    from 1; 5 without it\n"
+                   "  --as FORM    text (the default), html, json or csv\n"
+                   "  --out FILE   writes there in place of standard output\n\n"
+                   "Exit status: 0; 1 a file was left out; 2 bad input or usage, or no file could be used.\n\n" +
                    not_a_device;
         case Command::rehearse:
             return "hangtime rehearse FILE [options]\n"

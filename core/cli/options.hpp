@@ -11,7 +11,7 @@
 
 namespace hangtime::cli {
 
-enum class Command { sheet, protocol, card, scan, compatible, replay, observe, round, rehearse };
+enum class Command { sheet, protocol, card, scan, compatible, replay, observe, round, rehearse, review };
 enum class Format { text, html, json, csv, ics };
 
 struct Options {
@@ -22,7 +22,7 @@ struct Options {
     std::string now, at, protocol, protocols, out;  // empty: not given
     std::string actions, compare;    // of `rehearse`
     bool check = false, make = false, log = false;
-    std::optional<std::int32_t> seed;  // of `rehearse`
+    std::optional<std::int32_t> seed, floor;  // of `rehearse`, and of `review`
 };
 
 /// Reads the words; refuses unknown ones, repeated options, and what a command does not take.

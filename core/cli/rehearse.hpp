@@ -1,6 +1,6 @@
 #pragma once
 
-/// The command `rehearse`.
+/// The commands `rehearse` and `review`.
 
 #include "core/cli/options.hpp"
 #include "core/cli/run.hpp"
@@ -8,5 +8,6 @@
 namespace hangtime::cli {
 
 Outcome run_rehearse(const Options& options);
+Outcome run_review(const Options& options);
 
 }  // namespace hangtime::cli

@@ -344,6 +344,7 @@ Outcome run(const std::vector<std::string>& words) {
         case Command::observe: return run_observe(options);
         case Command::round: return run_round(options);
         case Command::rehearse: return run_rehearse(options);
+        case Command::review: return run_review(options);
     }
     return {};
 }
