@@ -18,7 +18,7 @@ ROOT = Path(__file__).resolve().parents[2]
 
 
 def main():
-    command, quick = sys.argv[1], "quick" in sys.argv[2:]
+    command, quick = Path(sys.argv[1]).resolve(), "quick" in sys.argv[2:]
     logs = []
     for actions in sorted((ROOT / "demo-data/rehearsals/actions").glob("*.json")):
         scenario = ROOT / "demo-data/rehearsals" / (actions.name.split(".")[0] + ".json")
