@@ -2,9 +2,13 @@
 // when a browser cannot run it.
 
 import assert from 'node:assert/strict';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { after, before, describe, test } from 'node:test';
 import { enterByTaps, expectWorkedCase, fields } from './drive/entries.mjs';
-import { launch, pageAddress, pause } from './drive/index.mjs';
+import { launch, pageAddress, pageFile, pause } from './drive/index.mjs';
 import { coloursOf } from './drive/png.mjs';
 
 // Counts what is asked of the browser, from before the page's own script runs. The clock stands ten seconds
@@ -42,7 +46,7 @@ describe('the page alone', { concurrency: 1 }, () => {
     await browser?.close();
   });
 
-  test('asks for no frame while nothing changes', { timeout: 60_000 }, async () => {
+  test('asks for no frame while nothing changes', { timeout: 600_000 }, async () => {
     const page = await browser.open(pageAddress, { init: count });
     try {
       await page.running();
@@ -73,7 +77,7 @@ describe('the page alone', { concurrency: 1 }, () => {
   });
 
   // Real machines without a GPU have no WebGL; "headless" alone would still give one in software.
-  test('needs no WebGL', { timeout: 60_000 }, async () => {
+  test('needs no WebGL', { timeout: 600_000 }, async () => {
     const bare = await launch('chromium', {
       arguments: ['--disable-3d-apis', '--disable-gpu'],
       without: ['--enable-unsafe-swiftshader'],
@@ -99,7 +103,7 @@ describe('the page alone', { concurrency: 1 }, () => {
     }
   });
 
-  test('without JavaScript it points to the paper method', { timeout: 60_000 }, async () => {
+  test('without JavaScript it points to the paper method', { timeout: 600_000 }, async () => {
     const context = await browser.browser.createBrowserContext();
     const tab = await context.newPage();
     try {
@@ -108,7 +112,7 @@ describe('the page alone', { concurrency: 1 }, () => {
       const seen = await tab.evaluate(() => document.body.innerText);
       assert.match(seen, /needs JavaScript/);
       assert.match(seen, /paper method/);
-      assert.match(seen, /the printed card and a watch/);
+      assert.match(seen, /a watch, and the card of rates and times\s+that/);
       assert.doesNotMatch(seen, /Loading/, 'it does not say that it is loading');
     } finally {
       await context.close();
@@ -160,7 +164,7 @@ describe('the page alone', { concurrency: 1 }, () => {
     },
   ];
   for (const { name, init, shows, says, tap } of lacking) {
-    test(`${name} it says so, and points to the paper method`, { timeout: 60_000 }, async () => {
+    test(`${name} it says so, and points to the paper method`, { timeout: 600_000 }, async () => {
       const page = await browser.open(pageAddress, { init });
       try {
         if (tap) {
@@ -178,9 +182,53 @@ describe('the page alone', { concurrency: 1 }, () => {
           mirror: getComputedStyle(document.getElementById('mirror')).display,
         }));
         assert.deepEqual([canvas, mirror], ['none', 'none']);
+        if (shows === 'stopped') {
+          assert.match(seen, /called saved is safe on this machine/);
+          assert.equal(await page.evaluate(() => globalThis.Hangtime.ticker()), 0, 'nothing goes on underneath');
+        }
       } finally {
         await page.close();
       }
     });
   }
+
+  test('after it broke off, its button loads it again', { timeout: 600_000 }, async () => {
+    const page = await browser.open(pageAddress);
+    try {
+      await page.running();
+      await page.evaluate(() => {
+        globalThis.Module._ht_frame = () => {
+          throw new WebAssembly.RuntimeError('unreachable');
+        };
+      });
+      await page.press(200, 100);
+      await page.until('the text', async () => (await page.state()).shown.includes('stopped'));
+      await page.tab.click('#reload');
+      await page.running();
+    } finally {
+      await page.close();
+    }
+  });
+
+  // A browser that does not know our script's words, or a damaged file: not one line of it runs.
+  test('when its script does not run at all it says so after a while', { timeout: 600_000 }, async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'hangtime-damaged-'));
+    try {
+      const whole = readFileSync(pageFile, 'utf8');
+      const damaged = whole.replace(/<script>([^]*?)<\/script>/, (_, code) => `<script>=${code}</script>`);
+      assert.notEqual(damaged, whole);
+      writeFileSync(join(folder, 'damaged.html'), damaged);
+      const page = await browser.open(String(pathToFileURL(join(folder, 'damaged.html'))));
+      try {
+        const seen = () => page.evaluate(() => document.body.innerText);
+        assert.match(await seen(), /Loading/);
+        await page.until('the words', async () => /It does not\s+start/.test(await seen()));
+        assert.match(await seen(), /paper method/);
+      } finally {
+        await page.close();
+      }
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  });
 });

@@ -56,6 +56,7 @@ var Module = (() => {
     console.error(reason);
     Hangtime.giveUp('stopped');
   };
+  element('reload').addEventListener('click', () => location.reload());
   // A trap in the WebAssembly ends whichever call was made into it; the picture from before must not stay.
   addEventListener('error', event => stopped(event.message));
 
