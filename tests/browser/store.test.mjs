@@ -31,7 +31,7 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
 
     // Each test starts from an empty store, and proves on its way out that clearing leaves one.
     const onPage = (name, options, body) =>
-      test(name, { timeout: 60_000 }, async () => {
+      test(name, { timeout: 600_000 }, async () => {
         const { file, path } = site.add(options);
         const address = options.served ? site.address + path : file;
         const page = await browser.open(address);
@@ -125,7 +125,7 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
           await other.close();
         }
         // The other is gone: the first one writes again, by itself.
-        await page.until('the right to write again', () => page.evaluate(() => globalThis.bare.writes()), 15_000);
+        await page.until('the right to write again', () => page.evaluate(() => globalThis.bare.writes()));
         assert.equal(await append(page, 'kite', 4, 'four'), 'saved');
         await page.reload();
         await open(page);
@@ -227,9 +227,74 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
         await page.evaluate(() => localStorage.clear());
         await other.close();
       }
-      await page.until('the right to write', () => page.evaluate(() => globalThis.bare.writes()), 15_000);
+      await page.until('the right to write', () => page.evaluate(() => globalThis.bare.writes()));
       await page.reload();
       await open(page);
+      assert.deepEqual(await records(page), []);
+    });
+
+    onPage('what is rehearsed stands on a shelf of its own, and is cleared with the rest', {}, async (page, address) => {
+      const opened = one => one.until('the shelf', () => one.evaluate(() => globalThis.bare.writes(1)));
+      const names = () =>
+        page.evaluate(async () => (await indexedDB.databases()).map(({ name }) => name).filter(name => /hang/.test(name)));
+      await append(page, 'kite', 1, 'real');
+      assert.deepEqual(await names(), ['hangtime'], 'nothing of it is made unasked');
+      assert.equal(await page.evaluate(() => globalThis.bare.append('kite', 1, 'early', 1)), 'lost');
+      // Another window rehearses: that takes nothing away from this one, which writes what is real.
+      const other = await browser.open(address, { beside: page });
+      try {
+        await open(other);
+        await other.evaluate(() => globalThis.Hangtime.openStore(1));
+        await opened(other);
+        assert.equal(await other.evaluate(() => globalThis.bare.writes(0)), false);
+        assert.equal(await other.evaluate(() => globalThis.bare.append('kite', 1, 'played', 1)), 'saved');
+        assert.equal(await append(other, 'kite', 2, 'not mine to write'), 'not_writer');
+        assert.equal(await append(page, 'kite', 2, 'real too'), 'saved');
+        await other.until('the record', async () => (await records(other)).some(([, n]) => n === 2));
+        assert.deepEqual(await records(other), [
+          ['kite', 1, 'real'],
+          ['kite', 2, 'real too'],
+        ]);
+      } finally {
+        await other.close();
+      }
+      await page.reload();
+      await open(page);
+      await writes(page);
+      assert.deepEqual(await records(page), [
+        ['kite', 1, 'real'],
+        ['kite', 2, 'real too'],
+      ]);
+      await page.evaluate(() => globalThis.Hangtime.openStore(1));
+      await opened(page);
+      assert.deepEqual((await records(page)).slice(2), [['rehearsal kite', 1, 'played']]);
+      // Removed on the one, it stays on the other.
+      assert.equal(await page.evaluate(() => globalThis.bare.append('kite', 2, 'on', 1)), 'saved');
+      assert.equal(await page.evaluate(() => globalThis.bare.remove('kite', 1)), 'saved');
+      await page.reload();
+      await open(page);
+      await writes(page);
+      assert.deepEqual((await records(page)).length, 2);
+      await page.evaluate(() => globalThis.Hangtime.openStore(1));
+      await opened(page);
+      assert.deepEqual((await records(page)).length, 2);
+      assert.equal(await page.evaluate(() => globalThis.bare.append('key', 1, 'left there', 1)), 'saved');
+      // Clearing takes it too, though this time nobody has opened it.
+      await page.reload();
+      await open(page);
+      await writes(page);
+      assert.deepEqual(await page.evaluate(() => globalThis.bare.clear()), { records: 0, settings: 0, caches: 0 });
+      assert.deepEqual(await names(), ['hangtime']);
+      await page.evaluate(() => globalThis.Hangtime.openStore(1));
+      await opened(page);
+      assert.equal((await page.evaluate(() => globalThis.bare.records.at(-1)[0])), 'kite', 'nothing came');
+      // And with it open.
+      assert.equal(await page.evaluate(() => globalThis.bare.append('key', 1, 'once more', 1)), 'saved');
+      assert.deepEqual(await page.evaluate(() => globalThis.bare.clear()), { records: 0, settings: 0, caches: 0 });
+      await page.reload();
+      await open(page);
+      await page.evaluate(() => globalThis.Hangtime.openStore(1));
+      await opened(page);
       assert.deepEqual(await records(page), []);
     });
 
@@ -260,7 +325,7 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
       [
         'reading fails',
         () => {
-          IDBObjectStore.prototype.getAll = () => {
+          IDBObjectStore.prototype.getAllKeys = () => {
             throw new DOMException('planted', 'UnknownError');
           };
         },

@@ -214,3 +214,42 @@ TEST_CASE("a session goes out as a file and comes back as one of its own") {
     CHECK(wrong->where.find("line 1") == 0);
     CHECK(window->desk.cases().size() == 2);
 }
+
+TEST_CASE("the desk for rehearsals keeps to its own shelf, and leaves the clock's difference alone") {
+    fresh();
+    auto window = open_window();
+    window->desk.set_ahead(Seconds{120});
+    Desk rehearsal(protocols(), platform::Shelf::rehearsal);
+    CHECK(rehearsal.rehearses());
+    CHECK(rehearsal.ahead() == Seconds{});
+    CHECK(rehearsal.ahead_known()); // a simulated clock is asked about nothing
+    CHECK(rehearsal.open(0, at(9, 0), utc, false) == nullptr); // its shelf is not open yet
+    rehearsal.open();
+    twin::settle();
+    Case& real = running(window->desk, at(13, 30), ml_per_h(50), at(13, 45));
+    Case& played = running(rehearsal, at(9, 0), ml_per_h(50), at(9, 20)); // at a time of its own
+    twin::settle();
+    CHECK(window->desk.cases().size() == 1);
+    CHECK(rehearsal.cases().size() == 1);
+    CHECK(rehearsal.store().standing(played.key).saved == static_cast<int>(played.log.events().size()));
+    CHECK(window->desk.store().standing(real.key).saved == static_cast<int>(real.log.events().size()));
+    CHECK(window->desk.find(played.key) == nullptr);
+    CHECK(rehearsal.find(real.key) == nullptr);
+    rehearsal.set_ahead(Seconds{-600});
+    rehearsal.clock_jumped(Seconds{-60}, at(9, 21), utc);
+    CHECK(Desk(protocols()).ahead() == Seconds{120});
+
+    const std::string log = write_log(played.log);
+    twin::settle();
+    twin::crash(false);
+    window = open_window();
+    window->desk.reckon(at(13, 50), utc);
+    CHECK(window->desk.cases().size() == 1);
+    Desk again(protocols(), platform::Shelf::rehearsal);
+    again.open();
+    twin::settle();
+    again.reckon(at(9, 30), utc);
+    REQUIRE(again.cases().size() == 1);
+    CHECK(write_log(again.cases()[0]->log) == log);
+    CHECK(again.cases()[0]->live.running.pushed == ml_per_h(50) * minutes(30));
+}

@@ -432,3 +432,90 @@ TEST_CASE("whatever goes wrong in whatever order, nothing that was called saved 
     CHECK(crashes > 1000);
     CHECK(displaced > 20);
 }
+
+TEST_CASE("what is rehearsed stands on a shelf of its own: own records, own writer, own answers", "[store]") {
+    struct Practice final : platform::Keeper {
+        SessionStore kept{platform::Shelf::rehearsal};
+        int heard = 0;
+        void store_state(StoreState state, bool writer) override { ++heard, kept.store_state(state, writer); }
+        void record_found(std::string_view s, int n, std::string_view text) override {
+            ++heard, kept.record_found(s, n, text);
+        }
+        void records_complete() override { ++heard, kept.records_complete(); }
+        void session_gone(std::string_view s) override { ++heard, kept.session_gone(s); }
+        void stored(std::string_view s, int n, Stored outcome) override { ++heard, kept.stored(s, n, outcome); }
+        void removed(std::string_view s, Stored outcome) override { ++heard, kept.removed(s, outcome); }
+    };
+    constexpr platform::Shelf rehearsal = platform::Shelf::rehearsal;
+    const auto played = [] {
+        std::vector<std::string> out;
+        for (const auto& [id, text] : twin::disk(platform::Shelf::rehearsal))
+            out.push_back(text);
+        return out;
+    };
+
+    Fresh fresh;
+    Keeper& k = fresh.k;
+    Practice practice;
+    k.note("real");
+    twin::settle();
+    CHECK(practice.heard == 0);
+    CHECK(practice.kept.append("kite", "early") == 0); // not open yet
+    practice.kept.open(&practice);
+    twin::settle();
+    CHECK(practice.kept.mode() == Mode::durable);
+    CHECK(practice.kept.append("kite", "played") == 1);
+    CHECK(practice.kept.append("kite", "played on") == 2);
+    twin::settle();
+    CHECK(practice.kept.standing("kite").saved == 2);
+    CHECK(k.kept.standing("kite").last == 1);
+    CHECK(on_disk() == std::vector<std::string>{"real"});
+    CHECK(played() == std::vector<std::string>{"played", "played on"});
+
+    // A window that takes over the one leaves the other, both ways.
+    twin::another_window_takes_over(rehearsal);
+    twin::settle();
+    CHECK(practice.kept.mode() == Mode::read_only);
+    CHECK(k.kept.mode() == Mode::durable);
+    practice.kept.take_over();
+    twin::another_window_takes_over();
+    twin::settle();
+    CHECK(practice.kept.mode() == Mode::durable);
+    CHECK(k.kept.mode() == Mode::read_only);
+    twin::another_window_closes();
+    twin::settle();
+
+    // A failure on the one stops only what follows it there.
+    twin::writes_end(Stored::full);
+    practice.kept.append("kite", "no room");
+    k.note("real too");
+    twin::settle();
+    CHECK(practice.kept.standing("kite").trouble == Stored::full);
+    CHECK(k.saved() == 2);
+    practice.kept.retry();
+    twin::settle();
+    CHECK(practice.kept.standing("kite").saved == 3);
+
+    practice.kept.remove("kite");
+    twin::settle();
+    CHECK(played().empty());
+    CHECK(on_disk() == std::vector<std::string>{"real", "real too"});
+
+    // Clearing this device takes what is rehearsed too, whether it is open or not.
+    practice.kept.append("key", "once more");
+    twin::settle();
+    const bool open = GENERATE(true, false);
+    if (!open)
+        twin::crash(false);
+    Keeper again;
+    if (!open) {
+        platform::run(again);
+        twin::settle();
+    }
+    REQUIRE(played() == std::vector<std::string>{"once more"});
+    platform::clear_all();
+    twin::settle();
+    CHECK(played().empty());
+    CHECK(on_disk().empty());
+    CHECK((open ? k : again).clearings == std::vector<platform::Left>{{0, 0, 0}});
+}

@@ -12,7 +12,10 @@ constexpr int ahead_shift = 1'000'000;
 
 } // namespace
 
-Desk::Desk(const std::vector<Protocol>& protocols) : protocols_(protocols) {
+Desk::Desk(const std::vector<Protocol>& protocols, platform::Shelf shelf)
+    : protocols_(protocols), store_(shelf), ahead_known_(rehearses()) {
+    if (rehearses())
+        return;
     const int kept = platform::load_setting("ahead", 0);
     ahead_known_ = kept != 0;
     if (ahead_known_)
@@ -22,7 +25,8 @@ Desk::Desk(const std::vector<Protocol>& protocols) : protocols_(protocols) {
 void Desk::set_ahead(Seconds ahead) {
     ahead_ = ahead;
     ahead_known_ = true;
-    platform::save_setting("ahead", static_cast<int>(ahead.count) + ahead_shift);
+    if (!rehearses())
+        platform::save_setting("ahead", static_cast<int>(ahead.count) + ahead_shift);
 }
 
 void Desk::note_clock(Seconds jumped, Instant machine_now, const WallClock& wall) {
@@ -80,7 +84,7 @@ void Desk::removed(std::string_view session) {
 void Desk::cleared() {
     cases_.clear();
     ahead_ = {};
-    ahead_known_ = false;
+    ahead_known_ = rehearses();
 }
 
 void Desk::read_again(Case& c) {

@@ -36,16 +36,31 @@ struct NotNoted {
     bool read_only = false;          // damaged, newer, or another window writes
 };
 
-class Desk {
+/// What is rehearsed has a desk of its own, on the shelf for that: it shares nothing with the real one, not even the
+/// difference of the clocks, because its clock is a simulated one.
+class Desk final : public platform::Keeper {
 public:
-    explicit Desk(const std::vector<Protocol>& protocols);
+    explicit Desk(const std::vector<Protocol>& protocols, platform::Shelf shelf = platform::Shelf::real);
+    Desk(const Desk&) = delete;
+    Desk& operator=(const Desk&) = delete;
 
-    // --- From the platform, by way of the App -----------------------------------------------------------
+    /// Opens its shelf and hears from it directly; a guest that passes the calls on opens `store()` itself.
+    void open() { store_.open(this); }
+    bool rehearses() const { return store_.shelf() == platform::Shelf::rehearsal; }
+
+    // --- From the platform, by itself or by way of the App ----------------------------------------------
     store::SessionStore& store() { return store_; }
     const store::SessionStore& store() const { return store_; }
-    void record_found(std::string_view session, int n, std::string_view text);
-    void session_gone(std::string_view session);
+    void store_state(platform::StoreState state, bool writer) override { store_.store_state(state, writer); }
+    void record_found(std::string_view session, int n, std::string_view text) override;
+    void records_complete() override { store_.records_complete(); }
+    void session_gone(std::string_view session) override;
+    void stored(std::string_view session, int n, platform::Stored outcome) override {
+        store_.stored(session, n, outcome);
+    }
+    void removed(std::string_view session, platform::Stored outcome) override { store_.removed(session, outcome); }
     void removed(std::string_view session);
+    /// "Clear this device" clears every shelf: to be called on each desk.
     void cleared();
 
     // --- Time --------------------------------------------------------------------------------------------

@@ -10,7 +10,7 @@
   Hangtime.kinds = { record: 0, gone: 1, loaded: 2, state: 3, stored: 4, removed: 5, cleared: 6, file: 7 };
 
   Hangtime.tell = (kind, what = {}) => {
-    news.push({ kind, session: '', n: 0, outcome: 0, extra: 0, text: '', ...what });
+    news.push({ kind, session: '', n: 0, outcome: 0, extra: 0, text: '', shelf: 0, ...what });
     if (told) return;
     told = true;
     queueMicrotask(() => {

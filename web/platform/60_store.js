@@ -1,21 +1,32 @@
 // The sessions' records in IndexedDB: a record is an opaque text under [session, number], and is never written
-// over. One window writes, the others read along.
+// over. One window writes, the others read along. What is real and what is rehearsed stand on two shelves, which are
+// two databases with a lock, a channel and a queue each.
 //
 // Two things keep writers apart. A lock (where there is none, a lease that is renewed) says whose turn it is; and
 // every write looks in the same transaction whether the token in the store is still its own, so that a window that
 // has not yet heard that it was replaced cannot write either.
 
-(() => {
+Hangtime.shelf = (shelf, name) => {
   'use strict';
-  const name = 'hangtime', prefix = 'hangtime.', lock = 'hangtime.writer', leaseMs = 6000;
   // The numbers are those of platform.hpp.
   const states = { opening: 0, open: 1, absent: 2, unreadable: 3, newer: 4, lost: 5 };
   const outcomes = { saved: 0, full: 1, refused: 2, lost: 3, notWriter: 4, conflict: 5, gap: 6 };
-  const { kinds, tell } = Hangtime;
+  const { kinds } = Hangtime;
+  const leaseMs = 6000, patienceMs = 3000, lock = `${name}.writer`;
+  const tell = (kind, what) => Hangtime.tell(kind, { shelf, ...what });
   const strict = { durability: 'strict' };
   const token = Array.from(crypto.getRandomValues(new Uint32Array(4)), part => part.toString(36)).join('');
 
-  let db = null, state = states.opening, writer = false;
+  const ask = request => new Promise((done, fail) => {
+    request.onsuccess = () => done(request.result);
+    request.onerror = () => fail(request.error);
+  });
+  const end = transaction => new Promise((done, fail) => {
+    transaction.oncomplete = done;
+    transaction.onabort = () => fail(transaction.error || new DOMException('', 'AbortError'));
+  });
+
+  let db = null, state = states.opening, writer = false, opened = false;
   let claimed = false;    // our token is in the store
   let release = null;     // gives the lock back
   let waiting = false;    // for the lock
@@ -26,14 +37,6 @@
   let working = null;
   let channel = null;
 
-  const ask = request => new Promise((done, fail) => {
-    request.onsuccess = () => done(request.result);
-    request.onerror = () => fail(request.error);
-  });
-  const end = transaction => new Promise((done, fail) => {
-    transaction.oncomplete = done;
-    transaction.onabort = () => fail(transaction.error || new DOMException('', 'AbortError'));
-  });
   const set = (newState, newWriter) => {
     if (newState === state && newWriter === writer) return;
     state = newState;
@@ -170,7 +173,7 @@
   };
 
   // The guest's wish: this window writes from now on, and the other one reads.
-  Hangtime.takeOver = () => {
+  const takeOver = () => {
     if (!db || writer) return;
     if (leasing) lease(true);
     else navigator.locks.request(lock, { steal: true }, hold).then(() => {}, stolen);
@@ -193,7 +196,8 @@
       if (!db) set(why, false);
       done();
     };
-    const late = setTimeout(() => fail(states.absent), 3000); // should it open after all, then it is used after all
+    // Should it open after all, then it is used after all.
+    const late = setTimeout(() => fail(states.absent), patienceMs);
     let request;
     try {
       request = indexedDB.open(name, 1);
@@ -234,7 +238,9 @@
     };
   });
 
-  Hangtime.openStore = () => {
+  const openStore = () => {
+    if (opened) return;
+    opened = true;
     try {
       channel = new BroadcastChannel(name);
       channel.onmessage = look;
@@ -242,7 +248,7 @@
     connect();
   };
   // On waking, and when somebody wishes to try again.
-  Hangtime.tryStore = () => {
+  const tryStore = () => {
     if (db) look();
     else if (state !== states.opening) connect();
   };
@@ -334,64 +340,91 @@
     })();
   };
 
-  Hangtime.append = (session, n, text) => {
+  const append = (session, n, text) => {
     queue.push({ session, n, text, removes: false });
     work();
   };
-  Hangtime.remove = session => {
+  const remove = session => {
     queue.push({ session, n: 0, text: '', removes: true });
     work();
   };
 
-  // --- Removing everything, and looking at what is left ---
+  // --- Removing everything on it, and looking at what is left ---
 
-  const own = storage => Object.keys(storage).filter(key => key.startsWith(prefix));
+  // The database as it is, whatever its version; null where there is none, and none is made.
+  const asItIs = async () => {
+    // WebKit goes on listing one whose making was aborted, so it is only tried where it can't be asked for.
+    const listed = await indexedDB.databases?.();
+    return listed && !listed.some(one => one.name === name) ? null : tryAsItIs();
+  };
+  const tryAsItIs = () => new Promise((done, fail) => {
+    const late = setTimeout(fail, patienceMs);
+    const request = indexedDB.open(name);
+    let none = false;
+    request.onupgradeneeded = () => {
+      none = true;
+      request.transaction.abort();
+    };
+    request.onerror = event => {
+      event.preventDefault();
+      clearTimeout(late);
+      if (none) done(null);
+      else fail();
+    };
+    request.onsuccess = () => {
+      clearTimeout(late);
+      request.result.onversionchange = () => request.result.close();
+      done(request.result);
+    };
+  });
 
-  Hangtime.clearAll = async () => {
+  const empty = async () => {
     for (const job of queue.splice(0)) answer(job, outcomes.refused);
     await working;
-    const left = { n: -1, outcome: -1, extra: -1 }; // -1: cannot be read
+    let held = null;
     try {
-      if (db) {
-        const transaction = db.transaction(['records', 'meta'], 'readwrite', strict);
+      // First what is in it: a window that does not let go (a frozen one) keeps the database itself.
+      held = db ?? await asItIs();
+      db = null;
+      if (held?.objectStoreNames.contains('records')) {
+        const transaction = held.transaction(['records', 'meta'], 'readwrite', strict);
         transaction.objectStore('records').clear();
         transaction.objectStore('meta').put({ token, until: 0 }, 'writer'); // nobody else writes from here on
         await end(transaction);
         changed();
-        db.close();
-        db = null;
       }
+    } catch { /* what is left is counted */ }
+    held?.close();
+    try {
       await new Promise(done => {
         const request = indexedDB.deleteDatabase(name);
         request.onsuccess = request.onerror = done;
         request.onblocked = () => setTimeout(done, 2000); // another window holds the empty store open
       });
-    } catch { /* what is left is counted below */ }
+    } catch { /* likewise */ }
     known.clear();
     claimed = false;
-    try {
-      for (const storage of [localStorage, sessionStorage]) for (const key of own(storage)) storage.removeItem(key);
-      Hangtime.setSound(false); // one of the settings
-      left.outcome = own(localStorage).length + own(sessionStorage).length;
-    } catch { /* there is no such storage */ }
-    try {
-      const ours = async () => (await caches.keys()).filter(key => key.startsWith(prefix));
-      for (const key of await ours()) await caches.delete(key);
-      left.extra = (await ours()).length;
-    } catch { /* nor such caches */ }
-    await connect();
-    try {
-      left.n = await ask(db.transaction(['records'], 'readonly').objectStore('records').count());
-    } catch { /* nor a store */ }
-    tell(kinds.cleared, left);
   };
 
-  // After a stop nothing is written any more, and another window may.
-  const letGo = Hangtime.letGo;
-  Hangtime.letGo = () => {
-    letGo?.();
+  // Records that are there now; -1: cannot be read.
+  const count = async () => {
+    try {
+      if (opened) await connect();
+      const read = opened ? db : await asItIs();
+      const n = read && read.objectStoreNames.contains('records')
+        ? await ask(read.transaction(['records'], 'readonly').objectStore('records').count()) : 0;
+      if (!opened) read?.close();
+      return opened && !db ? -1 : n;
+    } catch {
+      return -1;
+    }
+  };
+
+  const letGo = () => {
     db?.close();
     db = null;
     release?.();
   };
-})();
+
+  return { openStore, tryStore, append, remove, takeOver, empty, count, letGo };
+};

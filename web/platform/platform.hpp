@@ -87,6 +87,13 @@ struct Mirrored {
 // --- The store: each session is a row of records, numbered from 1, that are never written over. A record is a
 // short opaque text; a session's key is a text that `new_session_key` made. Nothing here looks into either.
 
+/// Two stores that know nothing of each other: own databases, own writers, own news.
+enum class Shelf : std::uint8_t {
+    real,
+    rehearsal, // practice on a simulated clock
+};
+inline constexpr int shelf_count = 2;
+
 enum class StoreState : std::uint8_t {
     opening,
     open,
@@ -127,8 +134,26 @@ enum class Sound : std::uint8_t {
     waits, // switched on, and nobody has touched the page yet: browsers keep it silent until then
 };
 
-/// What the platform calls.
-class Guest {
+/// Who hears what one shelf has to say. Never called inside a call of a function below; a frame follows.
+class Keeper {
+public:
+    /// `writer` is false while another window writes; then this one only reads along.
+    virtual void store_state(StoreState, bool /*writer*/) {}
+    /// A record that was there when the store was opened, or that another window wrote. In order within a session.
+    virtual void record_found(std::string_view /*session*/, int /*n*/, std::string_view /*text*/) {}
+    /// Everything that was there when the store was opened has been handed over.
+    virtual void records_complete() {}
+    /// Nothing of this session is in the store any more: another window, or the browser, removed it.
+    virtual void session_gone(std::string_view /*session*/) {}
+    virtual void stored(std::string_view /*session*/, int /*n*/, Stored) {}
+    virtual void removed(std::string_view /*session*/, Stored) {}
+
+protected:
+    ~Keeper() = default;
+};
+
+/// What the platform calls. As a Keeper it hears of the shelf `real`.
+class Guest : public Keeper {
 public:
     virtual void start() = 0;
     /// Build and show a picture. Called when something happened, or when the time given to `wake_in` is over.
@@ -140,16 +165,7 @@ public:
 
     // From here on: what happened by itself. Never called inside a call of a function below; a frame follows.
 
-    /// `writer` is false while another window writes; then this one only reads along.
-    virtual void store_state(StoreState, bool /*writer*/) {}
-    /// A record that was there when the store was opened, or that another window wrote. In order within a session.
-    virtual void record_found(std::string_view /*session*/, int /*n*/, std::string_view /*text*/) {}
-    /// Everything that was there when the store was opened has been handed over.
-    virtual void records_complete() {}
-    /// Nothing of this session is in the store any more: another window, or the browser, removed it.
-    virtual void session_gone(std::string_view /*session*/) {}
-    virtual void stored(std::string_view /*session*/, int /*n*/, Stored) {}
-    virtual void removed(std::string_view /*session*/, Stored) {}
+    /// Of every shelf: whoever keeps something in memory forgets it now.
     virtual void cleared(const Left&) {}
 
     /// The moment given to `remind_at` has come. The page may be hidden: then no frame follows, but the title shows.
@@ -201,21 +217,22 @@ std::string_view protocols();
 /// Whether they are the examples; the first of these is the one to begin with.
 bool protocols_are_examples();
 
-/// Opens the store; answers: `record_found`..., `records_complete`, `store_state`. Until it is called nothing is
-/// read, written or locked.
-void open_store();
+/// Opens a shelf; answers: `record_found`..., `records_complete`, `store_state`, all to `keeper`, which must stay
+/// (null: to the guest). Until it is called nothing of the shelf is read, written or locked.
+void open_store(Shelf shelf = Shelf::real, Keeper* keeper = nullptr);
 /// Opens it again where it is absent, unreadable or lost, and looks for what other windows wrote. Also done by
-/// itself on waking.
-void try_store();
+/// itself on waking, for every shelf that is open.
+void try_store(Shelf shelf = Shelf::real);
 /// Answered by `stored`, in order, only when it is on the disk or is known not to be. Until then nothing may be
 /// shown as saved.
-void append(std::string_view session, int n, std::string_view text);
+void append(std::string_view session, int n, std::string_view text, Shelf shelf = Shelf::real);
 /// All records of one session; answered by `removed`.
-void remove(std::string_view session);
-/// Everything that this page keeps on this machine; answered by `cleared`. What was under way is refused.
+void remove(std::string_view session, Shelf shelf = Shelf::real);
+/// Everything that this page keeps on this machine, on every shelf, opened or not; answered by `cleared`. What was
+/// under way is refused.
 void clear_all();
 /// This window writes from now on, and the one that wrote so far reads. Answered by `store_state`.
-void take_over();
+void take_over(Shelf shelf = Shelf::real);
 /// Sixteen signs of chance: [0-9a-f].
 std::string new_session_key();
 

@@ -5,22 +5,26 @@
 #include "web/platform/clock_watch.hpp"
 #include "web/platform/guest_browser.hpp"
 
+#include <array>
+
 #include <emscripten.h>
 
 // clang-format off
-EM_JS(void, js_open_store, (), { Hangtime.openStore(); });
-EM_JS(void, js_try_store, (), { Hangtime.tryStore(); });
-EM_JS(void, js_append, (const char* session, int session_n, int n, const char* text, int text_n), {
-    Hangtime.append(UTF8ToString(session, session_n), n, UTF8ToString(text, text_n));
+EM_JS(void, js_open_store, (int shelf), { Hangtime.openStore(shelf); });
+EM_JS(void, js_try_store, (int shelf), { Hangtime.tryStore(shelf); });
+EM_JS(void, js_append, (const char* session, int session_n, int n, const char* text, int text_n, int shelf), {
+    Hangtime.append(UTF8ToString(session, session_n), n, UTF8ToString(text, text_n), shelf);
 });
-EM_JS(void, js_remove, (const char* session, int n), { Hangtime.remove(UTF8ToString(session, n)); });
+EM_JS(void, js_remove, (const char* session, int n, int shelf), {
+    Hangtime.remove(UTF8ToString(session, n), shelf);
+});
 EM_JS(void, js_clear_all, (), { Hangtime.clearAll(); });
-EM_JS(void, js_take_over, (), { Hangtime.takeOver(); });
+EM_JS(void, js_take_over, (int shelf), { Hangtime.takeOver(shelf); });
 EM_JS(int, js_chance, (), { return crypto.getRandomValues(new Int32Array(1))[0]; });
 EM_JS(int, js_next_news, (int* head), {
     const next = Hangtime.nextNews();
     if (!next) return -1;
-    HEAP32.set([next.kind, next.n, next.outcome, next.extra, next.sessionBytes], head >> 2);
+    HEAP32.set([next.kind, next.n, next.outcome, next.extra, next.sessionBytes, next.shelf], head >> 2);
     return next.bytes;
 });
 EM_JS(void, js_take_text, (char* to), { HEAPU8.set(Hangtime.takeText(), to); });
@@ -44,21 +48,23 @@ enum class News { record, gone, loaded, state, stored, removed, cleared, file };
 
 ClockWatch watch;
 std::optional<Instant> remind;
+std::array<Keeper*, shelf_count> keepers{}; // null: the guest
 
-void tell(News kind, std::string_view session, int n, int outcome, int extra, std::string_view text) {
+void tell(News kind, Keeper& keeper, std::string_view session, int n, int outcome, int extra,
+          std::string_view text) {
     switch (kind) {
     case News::record:
-        return guest->record_found(session, n, text);
+        return keeper.record_found(session, n, text);
     case News::gone:
-        return guest->session_gone(session);
+        return keeper.session_gone(session);
     case News::loaded:
-        return guest->records_complete();
+        return keeper.records_complete();
     case News::state:
-        return guest->store_state(static_cast<StoreState>(n), outcome != 0);
+        return keeper.store_state(static_cast<StoreState>(n), outcome != 0);
     case News::stored:
-        return guest->stored(session, n, static_cast<Stored>(outcome));
+        return keeper.stored(session, n, static_cast<Stored>(outcome));
     case News::removed:
-        return guest->removed(session, static_cast<Stored>(outcome));
+        return keeper.removed(session, static_cast<Stored>(outcome));
     case News::cleared:
         return guest->cleared({n, outcome, extra});
     case News::file:
@@ -73,23 +79,24 @@ void look_at_clock() {
         guest->clock_jumped(*moved);
 }
 
-void open_store() {
-    js_open_store();
+void open_store(Shelf shelf, Keeper* keeper) {
+    keepers[static_cast<std::size_t>(shelf)] = keeper;
+    js_open_store(static_cast<int>(shelf));
 }
-void try_store() {
-    js_try_store();
+void try_store(Shelf shelf) {
+    js_try_store(static_cast<int>(shelf));
 }
-void append(std::string_view session, int n, std::string_view text) {
-    js_append(session.data(), length(session), n, text.data(), length(text));
+void append(std::string_view session, int n, std::string_view text, Shelf shelf) {
+    js_append(session.data(), length(session), n, text.data(), length(text), static_cast<int>(shelf));
 }
-void remove(std::string_view session) {
-    js_remove(session.data(), length(session));
+void remove(std::string_view session, Shelf shelf) {
+    js_remove(session.data(), length(session), static_cast<int>(shelf));
 }
 void clear_all() {
     js_clear_all();
 }
-void take_over() {
-    js_take_over();
+void take_over(Shelf shelf) {
+    js_take_over(static_cast<int>(shelf));
 }
 std::string new_session_key() {
     std::string key;
@@ -140,14 +147,15 @@ extern "C" {
 
 EMSCRIPTEN_KEEPALIVE void ht_news() {
     using namespace hangtime::platform;
-    int head[5];
+    int head[6];
     for (int bytes; (bytes = js_next_news(head)) >= 0;) {
         std::string text(static_cast<std::size_t>(bytes), '\0');
         js_take_text(text.data());
         const auto split = static_cast<std::size_t>(head[4]);
         const std::string_view whole = text;
-        tell(static_cast<News>(head[0]), whole.substr(0, split), head[1], head[2], head[3],
-             whole.substr(split));
+        Keeper* keeper = keepers[static_cast<std::size_t>(head[5])];
+        tell(static_cast<News>(head[0]), keeper ? *keeper : *guest, whole.substr(0, split), head[1], head[2],
+             head[3], whole.substr(split));
     }
 }
 

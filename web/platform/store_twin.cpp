@@ -5,6 +5,7 @@
 #include "web/platform/clock_watch.hpp"
 #include "web/platform/platform_twin.hpp"
 
+#include <array>
 #include <deque>
 #include <functional>
 #include <set>
@@ -17,16 +18,24 @@ namespace {
 
 struct Write {
     enum class Kind { append, remove, clear } kind;
+    Shelf shelf = Shelf::real;
     std::string session;
     int n = 0;
     std::string text;
 };
 
-struct StoreTwin {
+struct ShelfTwin {
     twin::Disk disk;
     StoreState on_opening = StoreState::open, state = StoreState::opening;
     bool other_writes = false, writer = false, opened = false;
     std::set<std::pair<std::string, int>> known;
+    Keeper* keeper = nullptr; // null: the guest
+
+    Keeper& heard_by() const { return keeper ? *keeper : *twin_guest; }
+};
+
+struct StoreTwin {
+    std::array<ShelfTwin, shelf_count> shelves;
     std::deque<Write> writes;
     std::deque<std::function<void()>> news; // each calls the guest once
     Stored ending = Stored::saved;
@@ -37,116 +46,132 @@ struct StoreTwin {
     twin::Told told;
 } state;
 
-void set(StoreState now, bool writer) {
-    if (now == state.state && writer == state.writer)
-        return;
-    state.state = now, state.writer = writer;
-    state.news.push_back([now, writer] { twin_guest->store_state(now, writer); });
+ShelfTwin& on(Shelf shelf) {
+    return state.shelves[static_cast<std::size_t>(shelf)];
 }
 
-void refresh() {
-    for (const auto& [id, text] : state.disk)
-        if (state.known.insert(id).second)
-            state.news.push_back(
-                [id = id, text = text] { twin_guest->record_found(id.first, id.second, text); });
+void set(ShelfTwin& at, StoreState now, bool writer) {
+    if (now == at.state && writer == at.writer)
+        return;
+    at.state = now, at.writer = writer;
+    state.news.push_back([&at, now, writer] { at.heard_by().store_state(now, writer); });
+}
+
+void refresh(ShelfTwin& at) {
+    for (const auto& [id, text] : at.disk)
+        if (at.known.insert(id).second)
+            state.news.push_back([&at, id = id, text = text] {
+                at.heard_by().record_found(id.first, id.second, text);
+            });
     std::set<std::string> there, gone;
-    for (const auto& [id, text] : state.disk)
+    for (const auto& [id, text] : at.disk)
         there.insert(id.first);
-    for (auto id = state.known.begin(); id != state.known.end();) {
-        if (state.disk.contains(*id)) {
+    for (auto id = at.known.begin(); id != at.known.end();) {
+        if (at.disk.contains(*id)) {
             ++id;
             continue;
         }
         if (!there.contains(id->first))
             gone.insert(id->first);
-        id = state.known.erase(id);
+        id = at.known.erase(id);
     }
     for (const std::string& session : gone)
-        state.news.push_back([session] { twin_guest->session_gone(session); });
+        state.news.push_back([&at, session] { at.heard_by().session_gone(session); });
 }
 
-void connect() {
-    if (state.on_opening != StoreState::open)
-        return set(state.on_opening, false);
-    refresh();
-    state.news.push_back([] { twin_guest->records_complete(); });
-    set(StoreState::open, !state.other_writes);
+void connect(ShelfTwin& at) {
+    if (at.on_opening != StoreState::open)
+        return set(at, at.on_opening, false);
+    refresh(at);
+    state.news.push_back([&at] { at.heard_by().records_complete(); });
+    set(at, StoreState::open, !at.other_writes);
 }
 
 // What the browser's side decides inside the transaction.
 Stored attempt(const Write& write) {
-    if (state.state != StoreState::open)
-        return state.state == StoreState::lost || state.state == StoreState::opening ? Stored::lost
-                                                                                     : Stored::refused;
-    if (!state.writer)
+    ShelfTwin& at = on(write.shelf);
+    if (at.state != StoreState::open)
+        return at.state == StoreState::lost || at.state == StoreState::opening ? Stored::lost : Stored::refused;
+    if (!at.writer)
         return Stored::not_writer;
     if (state.endings > 0) {
         --state.endings;
         return state.ending;
     }
     if (write.kind == Write::Kind::remove) {
-        std::erase_if(state.disk, [&](const auto& row) { return row.first.first == write.session; });
-        std::erase_if(state.known, [&](const auto& id) { return id.first == write.session; });
+        std::erase_if(at.disk, [&](const auto& row) { return row.first.first == write.session; });
+        std::erase_if(at.known, [&](const auto& id) { return id.first == write.session; });
         return Stored::saved;
     }
-    if (write.n > 1 && !state.disk.contains({write.session, write.n - 1}))
+    if (write.n > 1 && !at.disk.contains({write.session, write.n - 1}))
         return Stored::gap;
-    const auto [row, fresh] = state.disk.try_emplace({write.session, write.n}, write.text);
+    const auto [row, fresh] = at.disk.try_emplace({write.session, write.n}, write.text);
     if (!fresh && row->second != write.text)
         return Stored::conflict;
-    state.known.insert({write.session, write.n});
+    at.known.insert({write.session, write.n});
     return Stored::saved;
 }
 
 void answer(const Write& write, Stored outcome) {
+    ShelfTwin& at = on(write.shelf);
     if (write.kind == Write::Kind::append)
-        state.news.push_back([write, outcome] { twin_guest->stored(write.session, write.n, outcome); });
+        state.news.push_back([&at, write, outcome] { at.heard_by().stored(write.session, write.n, outcome); });
     if (write.kind == Write::Kind::remove)
-        state.news.push_back([write, outcome] { twin_guest->removed(write.session, outcome); });
+        state.news.push_back([&at, write, outcome] { at.heard_by().removed(write.session, outcome); });
 }
 
 void clear() {
-    const bool can = state.state == StoreState::open;
-    if (can)
-        state.disk.clear();
-    state.known.clear();
+    Left left;
+    for (ShelfTwin& at : state.shelves) {
+        // One that was never opened is on the disk all the same.
+        if (at.opened ? at.state == StoreState::open : at.on_opening == StoreState::open)
+            at.disk.clear();
+        else
+            left.records = -1;
+        at.known.clear();
+    }
     state.sound = false;
     twin::clear_settings();
-    const Left left{can ? static_cast<int>(state.disk.size()) : -1, 0, 0};
     state.news.push_back([left] { twin_guest->cleared(left); });
 }
 
 } // namespace
 
-void open_store() {
-    state.opened = true;
-    state.news.push_back([] { connect(); });
-}
-void try_store() {
-    if (!state.opened)
+void open_store(Shelf shelf, Keeper* keeper) {
+    ShelfTwin& at = on(shelf);
+    at.keeper = keeper;
+    if (at.opened)
         return;
-    if (state.state == StoreState::open)
-        refresh();
-    else if (state.state != StoreState::opening)
-        connect();
+    at.opened = true;
+    state.news.push_back([&at] { connect(at); });
 }
-void append(std::string_view session, int n, std::string_view text) {
-    state.writes.push_back({Write::Kind::append, std::string(session), n, std::string(text)});
+void try_store(Shelf shelf) {
+    ShelfTwin& at = on(shelf);
+    if (!at.opened)
+        return;
+    if (at.state == StoreState::open)
+        refresh(at);
+    else if (at.state != StoreState::opening)
+        connect(at);
 }
-void remove(std::string_view session) {
-    state.writes.push_back({Write::Kind::remove, std::string(session), 0, {}});
+void append(std::string_view session, int n, std::string_view text, Shelf shelf) {
+    state.writes.push_back({Write::Kind::append, shelf, std::string(session), n, std::string(text)});
+}
+void remove(std::string_view session, Shelf shelf) {
+    state.writes.push_back({Write::Kind::remove, shelf, std::string(session), 0, {}});
 }
 void clear_all() {
     for (const Write& write : state.writes)
         answer(write, Stored::refused);
-    state.writes.assign(1, {Write::Kind::clear, {}, 0, {}});
+    state.writes.assign(1, {Write::Kind::clear, {}, {}, 0, {}});
 }
-void take_over() {
-    if (state.state != StoreState::open)
+void take_over(Shelf shelf) {
+    ShelfTwin& at = on(shelf);
+    if (at.state != StoreState::open)
         return;
-    state.other_writes = false;
-    refresh();
-    set(StoreState::open, true);
+    at.other_writes = false;
+    refresh(at);
+    set(at, StoreState::open, true);
 }
 std::string new_session_key() {
     std::string key = std::to_string(++state.keys);
@@ -184,8 +209,8 @@ void open_file() {
 
 namespace twin {
 
-Disk& disk() {
-    return state.disk;
+Disk& disk(Shelf shelf) {
+    return on(shelf).disk;
 }
 Told& told() {
     return state.told;
@@ -198,8 +223,8 @@ void look_at_clock() {
         twin_guest->clock_jumped(*moved);
 }
 
-void set_store(StoreState on_opening, bool another_window_writes) {
-    state.on_opening = on_opening, state.other_writes = another_window_writes;
+void set_store(StoreState on_opening, bool another_window_writes, Shelf shelf) {
+    on(shelf).on_opening = on_opening, on(shelf).other_writes = another_window_writes;
 }
 void writes_end(Stored outcome, int count) {
     state.ending = outcome, state.endings = count;
@@ -217,15 +242,16 @@ int settle(int count) {
                 answer(write, outcome);
                 if (outcome != Stored::saved && write.kind == Write::Kind::append) {
                     const auto follows = [&](const Write& w) {
-                        return w.kind == Write::Kind::append && w.session == write.session;
+                        return w.kind == Write::Kind::append && w.shelf == write.shelf &&
+                               w.session == write.session;
                     };
                     for (const Write& after : state.writes)
                         if (follows(after))
                             answer(after, Stored::gap);
                     std::erase_if(state.writes, follows);
                 }
-                if (outcome == Stored::not_writer && state.state == StoreState::open)
-                    set(StoreState::open, false);
+                if (outcome == Stored::not_writer && on(write.shelf).state == StoreState::open)
+                    set(on(write.shelf), StoreState::open, false);
             }
         }
         if (state.news.empty())
@@ -239,38 +265,45 @@ int settle(int count) {
 
 void break_connection(bool written) {
     for (const Write& write : state.writes) {
-        if (written && write.kind == Write::Kind::append && state.writer)
-            state.disk.try_emplace({write.session, write.n}, write.text);
+        if (written && write.kind == Write::Kind::append && on(write.shelf).writer)
+            on(write.shelf).disk.try_emplace({write.session, write.n}, write.text);
         answer(write, Stored::lost);
     }
     state.writes.clear();
-    set(StoreState::lost, false);
+    for (ShelfTwin& at : state.shelves)
+        if (at.opened)
+            set(at, StoreState::lost, false);
 }
 void connect_again() {
-    connect();
+    for (ShelfTwin& at : state.shelves)
+        if (at.opened)
+            connect(at);
 }
-void another_window_takes_over() {
-    state.other_writes = true;
-    set(StoreState::open, false);
+void another_window_takes_over(Shelf shelf) {
+    on(shelf).other_writes = true;
+    set(on(shelf), StoreState::open, false);
 }
-void another_window_writes(std::string_view session, int n, std::string_view text) {
-    state.disk[{std::string(session), n}] = text;
-    refresh();
+void another_window_writes(std::string_view session, int n, std::string_view text, Shelf shelf) {
+    on(shelf).disk[{std::string(session), n}] = text;
+    refresh(on(shelf));
 }
 void another_window_removes(std::string_view session) {
-    std::erase_if(state.disk, [&](const auto& row) { return row.first.first == session; });
-    refresh();
+    ShelfTwin& at = on(Shelf::real);
+    std::erase_if(at.disk, [&](const auto& row) { return row.first.first == session; });
+    refresh(at);
 }
 void another_window_closes() {
-    state.other_writes = false;
-    refresh();
-    set(StoreState::open, true);
+    ShelfTwin& at = on(Shelf::real);
+    at.other_writes = false;
+    refresh(at);
+    set(at, StoreState::open, true);
 }
 void crash(bool written) {
     if (written)
         break_connection(true);
     StoreTwin after;
-    after.disk = state.disk;
+    for (std::size_t i = 0; i < shelf_count; ++i)
+        after.shelves[i].disk = state.shelves[i].disk;
     after.sound = state.sound;
     after.keys = state.keys;
     state = std::move(after);
@@ -289,7 +322,8 @@ void set_hidden(bool hidden) {
 }
 void come_back() {
     state.hidden = false;
-    try_store();
+    for (const Shelf shelf : {Shelf::real, Shelf::rehearsal})
+        try_store(shelf);
     look_at_clock();
     twin_guest->awake();
 }

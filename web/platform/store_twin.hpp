@@ -14,10 +14,10 @@ namespace hangtime::platform::twin {
 
 /// What outlives the page: (session, n) -> text.
 using Disk = std::map<std::pair<std::string, int>, std::string>;
-Disk& disk();
+Disk& disk(Shelf shelf = Shelf::real);
 
 /// How the store answers when it is opened, or tried again; `StoreState::open` by default.
-void set_store(StoreState on_opening, bool another_window_writes = false);
+void set_store(StoreState on_opening, bool another_window_writes = false, Shelf shelf = Shelf::real);
 /// The next `count` writes end like this, and nothing of them is on the disk.
 void writes_end(Stored outcome, int count = 1);
 
@@ -29,8 +29,8 @@ void break_connection(bool written);
 /// It is there again, as the browser's side does it by itself.
 void connect_again();
 /// Another window takes over, writes, or goes away.
-void another_window_takes_over();
-void another_window_writes(std::string_view session, int n, std::string_view text);
+void another_window_takes_over(Shelf shelf = Shelf::real);
+void another_window_writes(std::string_view session, int n, std::string_view text, Shelf shelf = Shelf::real);
 void another_window_removes(std::string_view session);
 void another_window_closes();
 /// The page is gone at this point: what was under way reached the disk or not. The disk and the settings stay.

@@ -46,13 +46,14 @@ void SessionStore::send(const std::string& key, Session& session) {
         return;
     while (session.sent < session.last()) {
         ++session.sent;
-        platform::append(key, session.sent, session.texts[static_cast<std::size_t>(session.sent - 1)]);
+        platform::append(key, session.sent, session.texts[static_cast<std::size_t>(session.sent - 1)],
+                         shelf_);
     }
 }
 
 void SessionStore::send_all() {
     for (const std::string& key : to_remove_)
-        platform::remove(key);
+        platform::remove(key, shelf_);
     for (auto& [key, session] : sessions_) {
         session.sent = session.saved;
         send(key, session);
@@ -138,7 +139,7 @@ void SessionStore::failed(Session& session, Stored outcome) {
         session.trouble = outcome;
     switch (outcome) {
     case Stored::conflict:
-        platform::try_store(); // brings what the other window wrote
+        platform::try_store(shelf_); // brings what the other window wrote
         break;
     case Stored::not_writer:
         break; // sent again when this window writes again
@@ -176,7 +177,7 @@ void SessionStore::remove(std::string_view key) {
     if (std::find(to_remove_.begin(), to_remove_.end(), key) == to_remove_.end())
         to_remove_.emplace_back(key);
     if (state_ == StoreState::open && writer_)
-        platform::remove(key);
+        platform::remove(key, shelf_);
 }
 
 void SessionStore::removed(std::string_view key, Stored outcome) {
@@ -201,7 +202,7 @@ void SessionStore::retry() {
     if (state_ == StoreState::open && writer_)
         send_all();
     else
-        platform::try_store();
+        platform::try_store(shelf_);
 }
 
 void SessionStore::tick() {

@@ -47,7 +47,12 @@ class SessionStore {
 public:
     static constexpr int most_missing = 1000; // in a row, before a number is taken for damage
 
-    void open() { platform::open_store(); }
+    explicit SessionStore(platform::Shelf shelf = platform::Shelf::real) : shelf_(shelf) {}
+
+    /// `keeper` hears what the store has to say, and passes it on; null: the guest. It must stay.
+    void open(platform::Keeper* keeper = nullptr) { platform::open_store(shelf_, keeper); }
+    void take_over() { platform::take_over(shelf_); }
+    platform::Shelf shelf() const { return shelf_; }
 
     // --- From the platform ---
     void store_state(platform::StoreState state, bool writer);
@@ -102,6 +107,7 @@ private:
     void failed(Session& session, platform::Stored outcome);
     void plan_retry();
 
+    platform::Shelf shelf_;
     std::map<std::string, Session, std::less<>> sessions_;
     std::vector<std::string> to_remove_; // not yet gone from the store
     platform::StoreState state_ = platform::StoreState::opening;

@@ -21,9 +21,11 @@ export const states = ['opening', 'open', 'absent', 'unreadable', 'newer', 'lost
 // Runs in the page: what the C++ side is in the product. `bare` is what the tests talk to.
 function guest(outcomes, states) {
   const waiting = new Map();
+  const marks = ['', 'rehearsal '];
   const bare = (globalThis.bare = {
     records: [], // [session, n, text], as they were handed over
     states: [], // ["open", true], each as it was told
+    rehearsal: [], // likewise, of the shelf for rehearsals; its sessions are "rehearsal kite" here
     gone: [],
     loaded: 0,
     wakings: [], // Date.now() of each
@@ -36,14 +38,14 @@ function guest(outcomes, states) {
       new Promise(done => {
         waiting.set(key, [...(waiting.get(key) ?? []), done]);
       }),
-    append(session, n, text) {
-      const answer = bare.wait(`stored ${session}/${n}`);
-      globalThis.Hangtime.append(session, n, text);
+    append(session, n, text, shelf = 0) {
+      const answer = bare.wait(`stored ${marks[shelf]}${session}/${n}`);
+      globalThis.Hangtime.append(session, n, text, shelf);
       return answer;
     },
-    remove(session) {
-      const answer = bare.wait(`removed ${session}`);
-      globalThis.Hangtime.remove(session);
+    remove(session, shelf = 0) {
+      const answer = bare.wait(`removed ${marks[shelf]}${session}`);
+      globalThis.Hangtime.remove(session, shelf);
       return answer;
     },
     clear() {
@@ -55,20 +57,22 @@ function guest(outcomes, states) {
       bare.remind = Date.now() + ms;
       globalThis.Hangtime.tickWanted(true);
     },
-    state: () => bare.states.at(-1)?.[0] ?? 'opening',
-    writes: () => bare.states.at(-1)?.[1] ?? false,
+    of: shelf => (shelf ? bare.rehearsal : bare.states).at(-1),
+    state: (shelf = 0) => bare.of(shelf)?.[0] ?? 'opening',
+    writes: (shelf = 0) => bare.of(shelf)?.[1] ?? false,
   });
   const answer = (key, value) => {
     const [first, ...rest] = waiting.get(key) ?? [];
     waiting.set(key, rest);
     first?.(value);
   };
-  const heard = ({ kind, session, n, outcome, extra, text }) =>
-    [
+  const heard = ({ kind, session: key, n, outcome, extra, text, shelf }) => {
+    const session = marks[shelf] + key;
+    return [
       () => bare.records.push([session, n, text]),
       () => bare.gone.push(session),
-      () => ++bare.loaded,
-      () => bare.states.push([states[n], outcome === 1]),
+      () => (bare.loaded += shelf === 0),
+      () => (shelf ? bare.rehearsal : bare.states).push([states[n], outcome === 1]),
       () => {
         bare.answered.push(`${session}/${n} ${outcomes[outcome]}`);
         answer(`stored ${session}/${n}`, outcomes[outcome]);
@@ -77,6 +81,7 @@ function guest(outcomes, states) {
       () => answer('cleared', { records: n, settings: outcome, caches: extra }),
       () => bare.files.push([outcome, text]),
     ][kind]();
+  };
   globalThis.Hangtime = {
     running: true,
     load: (name, fallback) => {
