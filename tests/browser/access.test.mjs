@@ -31,7 +31,7 @@ describe('accessibility', { concurrency: 1 }, () => {
   });
 
   const onPage = (name, body) =>
-    test(name, { timeout: 60_000 }, async () => {
+    test(name, { timeout: 600_000 }, async () => {
       page = await browser.open(pageAddress);
       try {
         await page.running();

@@ -49,7 +49,7 @@ export function everyEngine(engine, { quickTaps }) {
 
     // A test with a page of its own.
     const onPage = (name, body, options = {}) =>
-      test(name, { timeout: 120_000 }, async () => {
+      test(name, { timeout: 600_000 }, async () => {
         const page = await browser.open(options.address ?? pageAddress, options);
         try {
           await page.running();
@@ -137,7 +137,7 @@ export function everyEngine(engine, { quickTaps }) {
     });
 
     for (const { name, text, end } of scans) {
-      test(`a scanner's burst fills nothing and is kept nowhere: ${name}`, { timeout: 120_000 }, async () => {
+      test(`a scanner's burst fills nothing and is kept nowhere: ${name}`, { timeout: 600_000 }, async () => {
         // On a busy machine the driver may be slower than any scanner; then it was none, and is tried again.
         for (let turn = 1; ; ++turn) {
           const page = await browser.open(pageAddress);
@@ -155,7 +155,7 @@ export function everyEngine(engine, { quickTaps }) {
 
     test(
       'no request leaves the page, and the policy refuses those that are tried',
-      { timeout: 60_000 },
+      { timeout: 600_000 },
       async () => {
         const listener = await listen();
         const folder = mkdtempSync(join(tmpdir(), 'hangtime-'));
@@ -239,7 +239,7 @@ export function everyEngine(engine, { quickTaps }) {
       }
     };
 
-    test('a system that prefers dark gets the night colours', { timeout: 60_000 }, () =>
+    test('a system that prefers dark gets the night colours', { timeout: 600_000 }, () =>
       alike({ dark: true }, async page => {
         assert.equal((await page.state()).night, true);
         expectPalette(await page.screenshot(), night);
@@ -247,7 +247,7 @@ export function everyEngine(engine, { quickTaps }) {
     );
 
     for (const { width, height, scale } of wideSizes) {
-      test(`${width}x${height} at density ${scale}`, { timeout: 60_000 }, () =>
+      test(`${width}x${height} at density ${scale}`, { timeout: 600_000 }, () =>
         alike({ width, height, scale }, async page => {
           const state = await page.state();
           assert.deepEqual([state.width, state.height, state.density], [width, height, scale]);
@@ -309,7 +309,7 @@ export function everyEngine(engine, { quickTaps }) {
       await page.find({ role: 'field', name: fields.volume, value: `${left} mL` });
     });
 
-    test("a ward's copy with rules of its own runs under the same policy", { timeout: 60_000 }, async () => {
+    test("a ward's copy with rules of its own runs under the same policy", { timeout: 600_000 }, async () => {
       const folder = mkdtempSync(join(tmpdir(), 'hangtime-'));
       let page;
       try {

@@ -12,7 +12,7 @@ describe('killed at random moments', { concurrency: 1 }, () => {
     ['firefox', 'browser', 2],
     ['webkit', 'browser', 4],
   ]) {
-    test(`${engine}, its ${what}: every record that was saved is there`, { timeout: 180_000 }, async () => {
+    test(`${engine}, its ${what}: every record that was saved is there`, { timeout: 600_000 }, async () => {
       const { kills: done, acknowledged, wrong } = await killAtRandom(engine, what, kills);
       assert.deepEqual(wrong, []);
       assert.equal(done, kills);
@@ -20,7 +20,7 @@ describe('killed at random moments', { concurrency: 1 }, () => {
     });
   }
 
-  test('a page that says "saved" too early is found out', { timeout: 120_000 }, async () => {
+  test('a page that says "saved" too early is found out', { timeout: 600_000 }, async () => {
     const { wrong } = await killAtRandom('chromium', 'renderer', 60, { lies: true });
     assert.match(wrong.join('\n'), /were saved, \d+ are there/);
   });

@@ -25,7 +25,7 @@ describe('the sheet on paper', { concurrency: 1 }, () => {
   });
 
   const onPage = (name, body) =>
-    test(name, { timeout: 60_000 }, async () => {
+    test(name, { timeout: 600_000 }, async () => {
       const page = await browser.open(pageAddress);
       try {
         await page.running();

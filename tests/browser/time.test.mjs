@@ -36,7 +36,7 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
       await site.close();
     });
     const onPage = (name, options, body) =>
-      test(name, { timeout: 60_000 }, async () => {
+      test(name, { timeout: 600_000 }, async () => {
         const { file, path } = site.add(options);
         const page = await browser.open(options.served ? site.address + path : file);
         try {

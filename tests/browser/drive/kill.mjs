@@ -114,7 +114,7 @@ class Ledger {
     this.last = there;
   }
 
-  async until(what, holds, patience = 40_000) {
+  async until(what, holds, patience = 120_000) {
     const end = Date.now() + patience;
     while (!holds()) {
       if (Date.now() > end) throw new Error(`${what} did not come within ${patience / 1000} s`);

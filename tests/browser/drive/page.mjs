@@ -28,8 +28,9 @@ export class Page {
     return this.evaluate(readState);
   }
 
-  // Asks again until `look` gives something; its last words go into the failure.
-  async until(what, look, patience = 10_000) {
+  // Asks again until `look` gives something; its last words go into the failure. The patience is for machines that
+  // have much else to do: it costs time only where a test fails anyway.
+  async until(what, look, patience = 60_000) {
     const end = Date.now() + patience;
     for (;;) {
       const found = await look();
