@@ -25,6 +25,7 @@ PYTHON = "/usr/bin/python3"                 # Debian's own, which has the refere
 TIME_LIMIT = 1200                           # seconds for one program; a hang is a failure
 PARITY_INPUTS = 1000
 FORMATS = ("text", "html", "json", "csv", "ics")
+OBSERVE_FORMATS = ("text", "html", "json")
 COMPONENTS = ("red_cells", "platelets", "plasma", "cryoprecipitate", "whole_blood", "granulocytes")
 
 
@@ -152,7 +153,7 @@ def suite_parity(count):
     native, wasm = (out.splitlines() for _, out, _ in outputs)
     if any(status != 0 for status, _, _ in outputs):
         count.fail("parity ended early", *(line for _, _, err in outputs for line in last_lines(err, 5)))
-    elif len(native) < PARITY_INPUTS or len(set(native)) < PARITY_INPUTS // 2:
+    elif len(native) < 2 * PARITY_INPUTS or len(set(native)) < PARITY_INPUTS:
         count.fail(f"parity printed {len(native)} lines, {len(set(native))} of them different; "
                    f"{PARITY_INPUTS} inputs were wanted")
     elif native != wasm:
@@ -167,6 +168,8 @@ def suite_parity(count):
                  for path in sorted((ROOT / "demo-data/rounds").glob("*.json")) for form in ("text", "json", "ics")]
     commands += [["replay", path.relative_to(ROOT), "--as", form]
                  for path in sorted((ROOT / "demo-data/logs").glob("*.jsonl")) for form in FORMATS]
+    commands += [["observe", path.relative_to(ROOT), "--as", form]
+                 for path in sorted((ROOT / "demo-data/observations").glob("*.json")) for form in OBSERVE_FORMATS]
     commands += [["compatible", component, "--as", "json"] for component in COMPONENTS]
     for path in sorted((ROOT / "demo-data/rehearsals/actions").glob("*.json")):
         scenario = path.parent.parent / (path.name.split(".")[0] + ".json")

@@ -1,5 +1,6 @@
-// Prints the report of N random protocols and transfusions, and the replay of N / 4 random logs with the sum of each
-// file, one line each, for the native build and WebAssembly to be compared byte for byte.
+// Prints the report of N random protocols and transfusions, of N random sets of observations under random rules, and
+// the replay of N / 4 random logs with the sum of each file, one line each, for the native build and WebAssembly to be
+// compared byte for byte.
 //
 //   parity N
 
@@ -8,12 +9,23 @@
 #include "core/reckon/reckoning.hpp"
 #include "core/session/record.hpp"
 #include "tests/core/random_logs.hpp"
+#include "tests/core/random_observations.hpp"
 #include "tests/core/random_plans.hpp"
 
 #include <cstdio>
 #include <cstdlib>
 
 using namespace hangtime;
+
+namespace {
+
+void put_line(std::string text) {
+    for (char& c : text)
+        if (c == '\n') c = ' ';
+    std::puts(text.c_str());
+}
+
+}  // namespace
 
 int main(int argc, char** argv) {
     const int inputs = argc == 2 ? std::atoi(argv[1]) : 0;
@@ -23,16 +35,15 @@ int main(int argc, char** argv) {
     }
     for (int i = 0; i < inputs; ++i) {
         test::Random random(0x5EED'0000ULL + static_cast<std::uint64_t>(i));
-        const Protocol protocol = test::random_protocol(random);
+        Protocol protocol = test::random_protocol(random);
         Request request;
         request.state = test::random_state(random, protocol);
         const Instant now = request.state.times.issued->at + Seconds{random.between(-4'000, 30'000)};
         Reckoning reckoning;
         reckon(protocol, request.state, now, reckoning);
-        std::string line = cli::report_json(protocol, request, reckoning);
-        for (char& c : line)
-            if (c == '\n') c = ' ';
-        std::puts(line.c_str());
+        put_line(cli::report_json(protocol, request, reckoning));
+        const ObserveFile seen = test::random_observations(random, protocol);
+        put_line(observe_json(protocol, protocol.observations.rule_sets[0], seen));
     }
     const auto live = std::make_unique<Live>();
     for (int i = 0; i < inputs / 4; ++i) {
@@ -45,10 +56,7 @@ int main(int argc, char** argv) {
         reckon_live(made.log.session(), made.now() + Seconds{random.between(0, 10'000)}, *live);
         std::uint64_t sum = first_sum;
         for (const Event& event : made.log.events()) write_record(event, sum);
-        std::string line = std::to_string(sum) + " " + cli::replay_json(made.log, *live);
-        for (char& c : line)
-            if (c == '\n') c = ' ';
-        std::puts(line.c_str());
+        put_line(std::to_string(sum) + " " + cli::replay_json(made.log, *live));
     }
     return 0;
 }
