@@ -1,8 +1,8 @@
 #include "web/app.hpp"
 
 #include "core/plan/plan_sheet.hpp"
-#include "core/plan/session_sheet.hpp"
 #include "core/protocol/read.hpp"
+#include "core/report/session_report.hpp"
 #include "core/sheet/document.hpp"
 #include "web/json_list.hpp"
 #include "web/widgets/controls.hpp"
@@ -47,6 +47,8 @@ void App::start() {
 }
 
 bool App::input(const platform::Event& event) {
+    if (event.kind == platform::Event::Kind::press || event.kind == platform::Event::Kind::key)
+        paper_ = Paper::sheet;
     return ui_.input(event);
 }
 
@@ -161,7 +163,16 @@ void App::before_print() {
     desk_.reckon(now, wall);
     const desk::Case* open = where_ == Where::session ? desk_.find(bedside_.key()) : nullptr;
     if (open && !open->unreadable && !open->log.empty()) {
-        platform::set_print(sheet::to_html_fragment(session_sheet(open->log, open->live)));
+        const Session& s = open->session();
+        const auto& rule_sets = s.protocol->observations.rule_sets;
+        sheet::Document paper;
+        if (paper_ == Paper::report && s.reaction && !rule_sets.empty())
+            paper = reaction_report(*s.protocol, rule_sets.front(), reaction_report_of(s, open->live));
+        else if (paper_ == Paper::slip)
+            paper = late_symptoms_slip(*s.protocol);
+        else
+            paper = session_document(open->log, open->live);
+        platform::set_print(sheet::to_html_fragment(paper));
         return;
     }
     const State state = plan_->entries().state_at(now);

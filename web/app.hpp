@@ -50,6 +50,7 @@ public:
 
 private:
     enum class Where : std::uint8_t { plan, front, session };
+    enum class Paper : std::uint8_t { sheet, report, slip };
 
     // app.cpp
     void build(Instant now, const WallClock& wall);
@@ -83,6 +84,7 @@ private:
     screens::Front front_{desk_};
     screens::Bedside bedside_{desk_};
     Where where_ = Where::plan;
+    Paper paper_ = Paper::sheet; // of a session; another one after its button, until something else is touched
     std::string trouble_; // why there are no protocols; shown instead of a screen
     std::string title_;
     std::string was_in_;  // the session that a question about the clock took somebody away from

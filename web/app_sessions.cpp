@@ -166,6 +166,12 @@ bool App::do_session_wishes() {
         before_print();
         platform::print();
     }
+    for (const Paper paper : {Paper::report, Paper::slip})
+        if (paper == Paper::report ? wishes.report : wishes.slip) {
+            paper_ = paper; // until the next touch: the browser asks for it once more when it prints
+            before_print();
+            platform::print();
+        }
     if (wishes.night)
         toggle_night();
     if (wishes.front)

@@ -23,9 +23,10 @@ constexpr float header_px = 48;
 /// After a touch that noted something, for so long no other one does: the button under the finger is another one now.
 constexpr std::int64_t quiet_for_ms = 400; // common practice, no source: a double tap is faster
 
-constexpr std::string_view tab_ids[] = {"tab.ready",  "tab.unit",      "tab.match", "tab.run",
-                                        "tab.finish", "tab.hand_over", "tab.record"};
-constexpr std::string_view tab_labels[] = {"Ready", "Bag", "Match", "Run", "End", "Hand over", "Records"};
+constexpr std::string_view tab_ids[] = {"tab.ready",    "tab.unit",   "tab.match",     "tab.run",   "tab.signs",
+                                        "tab.reaction", "tab.finish", "tab.hand_over", "tab.record"};
+constexpr std::string_view tab_labels[] = {"Ready",    "Bag", "Match",     "Run",    "Signs",
+                                           "Reaction", "End", "Hand over", "Records"};
 constexpr std::string_view scan_notice =
     "That was a scan. Nothing here is filled in by scanning, and nothing of it was kept.";
 
@@ -40,6 +41,7 @@ void Bedside::show(Ui& ui, std::string_view key, bool joins) {
     if (observe_.is_open())
         observe_.close(ui);
     reading_.forget();
+    reaction_.reset();
     said_.clear();
     open_.clear();
     open_sum_.clear();
@@ -50,6 +52,8 @@ void Bedside::show(Ui& ui, std::string_view key, bool joins) {
 }
 
 Bedside::Tab Bedside::tab_of_now() const {
+    if (reaction_stands())
+        return Tab::reaction;
     switch (session().phase) {
     case Phase::preparing: return Tab::ready;
     case Phase::called: return Tab::unit;
@@ -175,6 +179,7 @@ void Bedside::observing(Ui& ui, Box body, Box foot) {
     observe_.close(ui);
     quiet_until_ms_ = platform::now_ms() + quiet_for_ms;
     ui.change_screen();
+    observed(ui, at.at);
 }
 
 void Bedside::go_to(Ui& ui, Tab tab) {
@@ -213,7 +218,8 @@ void Bedside::build(Ui& ui, Instant machine_now, const WallClock& wall, const st
         ask(ui, EventKind::joined);
     }
     take_scans(ui);
-    ui.set_editing(entry_.editing() || observe_.is_open() || reading_.editing());
+    ui.set_editing(entry_.editing() || observe_.is_open() || reading_.editing() ||
+                   (tab_ == Tab::reaction && reaction_.editing()));
     header(ui, area.cut_top(ui.px(header_px), ui.px(6)));
     strip(ui, area.cut_top(strip_height(ui, area.w), ui.px(8)));
     if (entry_.is_open()) {
@@ -266,6 +272,8 @@ void Bedside::body(Ui& ui, Box box) {
     case Tab::ready: rest.cut_top(ready(ui, rest), gap); break;
     case Tab::unit: rest.cut_top(unit(ui, rest), gap); break;
     case Tab::run: rest.cut_top(run(ui, rest), gap); break;
+    case Tab::signs: rest.cut_top(signs(ui, rest), gap); break;
+    case Tab::reaction: rest.cut_top(reaction(ui, rest), gap); break;
     case Tab::finish: rest.cut_top(finish(ui, rest), gap); break;
     case Tab::hand_over: rest.cut_top(hand_over(ui, rest), gap); break;
     case Tab::record: rest.cut_top(record(ui, rest), gap); break;

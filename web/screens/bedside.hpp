@@ -7,8 +7,10 @@
 #include "web/screens/bag_and_tag.hpp"
 #include "web/screens/match_view.hpp"
 #include "web/screens/observe_entry.hpp"
+#include "web/screens/reaction_view.hpp"
 #include "web/screens/record_entry.hpp"
 #include "web/screens/reckoned.hpp"
+#include "web/screens/signs_view.hpp"
 #include "web/widgets/ui.hpp"
 
 #include <optional>
@@ -20,8 +22,8 @@ namespace hangtime::screens {
 
 class Bedside {
 public:
-    enum class Tab : std::uint8_t { ready, unit, match, run, finish, hand_over, record };
-    static constexpr int tab_count = 7;
+    enum class Tab : std::uint8_t { ready, unit, match, run, signs, reaction, finish, hand_over, record };
+    static constexpr int tab_count = 9;
 
     explicit Bedside(desk::Desk& desk) : desk_(desk) {}
 
@@ -33,6 +35,7 @@ public:
 
     struct Wishes {
         bool front = false, print = false, night = false, licences = false, take_over = false;
+        bool report = false, slip = false; // of a suspected reaction, on paper
     };
     Wishes take_wishes();
     /// Milliseconds until a press counts again after one that noted something; -1: it does.
@@ -127,6 +130,12 @@ private:
     float device(ui::Ui& ui, ui::Box box);
     float verdict(ui::Ui& ui, ui::Box box);
 
+    // bedside_signs.cpp
+    float signs(ui::Ui& ui, ui::Box box);
+    float reaction(ui::Ui& ui, ui::Box box);
+    bool reaction_stands() const;
+    void observed(ui::Ui& ui, Instant at);
+
     // bedside_finish.cpp
     float finish(ui::Ui& ui, ui::Box box);
     float uncharted(ui::Ui& ui, ui::Box box);
@@ -143,6 +152,8 @@ private:
     MatchView match_;
     BagAndTag reading_;
     ObserveEntry observe_;
+    SignsView signs_;
+    ReactionView reaction_;
     facts::Observed observed_;   // the check that its set belongs to
     std::int32_t observe_replaces_ = 0;
     std::string said_;           // why the last touch noted nothing

@@ -44,6 +44,7 @@ void Bedside::take_scans(Ui& ui) {
         entry_.scan_leaked();
         reading_.scan_leaked();
         observe_.scan_leaked(wall_);
+        reaction_.scan_leaked(wall_);
         if (takes)
             scan = Scan{ScanReason::broken_message, {}};
     }

@@ -1,0 +1,78 @@
+#include "web/screens/bedside.hpp"
+
+#include <algorithm>
+
+/// Where observations and a suspected reaction meet the session: what their screens wish is noted here.
+
+namespace hangtime::screens {
+
+using ui::Box;
+using ui::Ui;
+
+// It was suspected, and something of what follows from it is still to be done.
+bool Bedside::reaction_stands() const {
+    const Session& s = session();
+    if (!s.reaction)
+        return false;
+    const bool held = s.state.run.paused() && s.pause_reason == PauseReason::symptoms;
+    const ActionList list = action_list(s.protocol->reaction, s.actions);
+    return held || std::any_of(list.begin(), list.end(), [](const ActionLine& line) { return !line.at; });
+}
+
+float Bedside::signs(Ui& ui, Box box) {
+    const bool may = desk_.store().may_write() && !case_->read_only();
+    const float height = signs_.build(ui, box, {case_->log, live(), day_, may});
+    if (auto wish = signs_.take_wish(); wish && quiet_ms(platform::now_ms()) < 0)
+        note(ui, wish->kind, std::move(wish->facts));
+    return height;
+}
+
+float Bedside::reaction(Ui& ui, Box box) {
+    const bool may = desk_.store().may_write() && !case_->read_only();
+    const float height = reaction_.build(ui, box, {case_->log, live(), now_, wall_, day_, may});
+    auto wish = reaction_.take_wish();
+    if (!wish || quiet_ms(platform::now_ms()) >= 0)
+        return height;
+    switch (wish->kind) {
+    case ReactionView::Wish::Kind::observe:
+        observe(ui, facts::Observed{CheckKind::interval, 0, true, {}}, "Observations after the stop");
+        break;
+    case ReactionView::Wish::Kind::print_report: wishes_.report = true; break;
+    case ReactionView::Wish::Kind::print_slip: wishes_.slip = true; break;
+    case ReactionView::Wish::Kind::note: {
+        if (!wish->at && wish->replaces.empty()) {
+            note(ui, wish->event, std::move(wish->facts));
+            break;
+        }
+        const Stated at = wish->at ? Stated{*wish->at, Precision::minute} : Stated{now_, Precision::second};
+        const auto no = desk_.note(*case_, wish->event, std::move(wish->facts), at, machine_now_, std::move(wish->replaces));
+        said_ = no ? why(*no) : std::string();
+        ui.change_screen();
+        break;
+    }
+    }
+    return height;
+}
+
+// After a set was noted: what it shows comes first, and of a suspected reaction it is one of the actions.
+void Bedside::observed(Ui& ui, Instant at) {
+    const Session& s = session();
+    if (s.reaction && at >= *s.reaction) {
+        const bool ticked = std::any_of(s.actions.begin(), s.actions.end(),
+                                        [](const ActionDone& a) { return a.kind == ActionKind::observe; });
+        const auto& order = s.protocol->reaction.order;
+        if (!ticked && std::find(order.begin(), order.end(), ActionKind::observe) != order.end())
+            desk_.note(*case_, EventKind::action_done, facts::ActionTicked{ActionKind::observe}, {at, Precision::second}, machine_now_);
+        return;
+    }
+    for (std::size_t i = s.sets.size(); i-- > 0;) {
+        if (s.sets[i].when.at != at)
+            continue;
+        const auto change = change_of(s, s.sets[i]);
+        if (change && change->stops())
+            go_to(ui, Tab::signs);
+        return;
+    }
+}
+
+} // namespace hangtime::screens
