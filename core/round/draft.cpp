@@ -1,0 +1,139 @@
+#include "core/round/draft.hpp"
+
+#include "core/json/write.hpp"
+#include "core/words/spelling.hpp"
+
+#include <algorithm>
+
+namespace hangtime::rounds {
+
+namespace {
+
+using Layout = json::Writer::Layout;
+
+class Writer {
+public:
+    explicit Writer(const Draft& draft) : draft_(draft) {}
+
+    std::string write(const Protocol& protocol) {
+        out_.begin_object().integer("hangtime_round", 1).text("protocol", protocol.id);
+        clock();
+        time("from", draft_.from);
+        time("until", draft_.until);
+        out_.text("match_second", draft_.second_from_round ? "round" : "outside");
+        out_.key("nurses").begin_list();
+        for (const DraftNurse& n : draft_.nurses) nurse(n);
+        out_.end_list().key("transfusions").begin_list();
+        for (const DraftTransfusion& t : draft_.transfusions) transfusion(t);
+        return out_.end_list().end_object().take();
+    }
+
+private:
+    void clock() {
+        out_.key("clock").begin_object(Layout::along);
+        out_.integer("utc_offset_min", draft_.wall.first_offset().count / 60);
+        if (draft_.wall.change_count() > 0) {
+            out_.key("changes").begin_list(Layout::along);
+            for (std::size_t i = 0; i < draft_.wall.change_count(); ++i) {
+                const WallClock::Change& change = draft_.wall.changes()[i];
+                std::string at = iso_text(change.at, WallClock());
+                at = at.substr(0, 19) + "Z";
+                out_.begin_object(Layout::along).text("at", at);
+                out_.integer("utc_offset_min", change.offset.count / 60).end_object();
+            }
+            out_.end_list();
+        }
+        out_.end_object();
+    }
+
+    void time(std::string_view key, const std::optional<Instant>& at) {
+        if (at) out_.text(key, iso_text(*at, draft_.wall));
+    }
+
+    void stretch(const DraftStretch& s) {
+        out_.begin_object(Layout::along);
+        time("from", s.from);
+        time("until", s.until);
+        out_.end_object();
+    }
+
+    void stretches(std::string_view key, const DraftStretch* two) {
+        out_.key(key).begin_list(Layout::along);
+        for (int i = 0; i < 2; ++i)
+            if (!two[i].empty()) stretch(two[i]);
+        out_.end_list();
+    }
+
+    void nurse(const DraftNurse& n) {
+        out_.begin_object().key("hours").begin_list(Layout::along);
+        stretch(n.hours);
+        out_.end_list();
+        stretches("breaks", n.rest);
+        stretches("handovers", n.handover);
+        out_.end_object();
+    }
+
+    void transfusion(const DraftTransfusion& t) {
+        out_.begin_object().text("object", name(t.object));
+        if (t.component) out_.text("component", code(*t.component));
+        if (t.bag_tenths) out_.decimal("bag_ml", *t.bag_tenths, 1);
+        if (t.within_min) {
+            out_.key("order").begin_object(Layout::along).integer("within_min", *t.within_min);
+            out_.text("counts_from", "start").end_object();
+        }
+        out_.key("recipient").begin_object(Layout::along);
+        out_.text("overload_risk", code(t.overload_risk)).text("can_report", code(t.can_report));
+        if (t.weight_tenths) out_.decimal("weight_kg", *t.weight_tenths, 1);
+        out_.end_object();
+        if (t.weight) out_.integer("weight", *t.weight);
+        out_.key("call").begin_object(Layout::along);
+        time("earliest", t.earliest);
+        time("latest", t.latest);
+        out_.end_object();
+        if (t.follows) out_.text("follows", name(*t.follows));
+        out_.end_object();
+    }
+
+    const Draft& draft_;
+    json::Writer out_;
+};
+
+}  // namespace
+
+Draft new_draft(Instant now, const WallClock& wall) {
+    Draft out;
+    out.wall = wall;
+    const Seconds offset = wall.offset_at(now);
+    const Instant hour{(floor_div(now.utc + offset.count, 3600) + 1) * 3600 - offset.count};
+    out.from = hour;
+    out.until = hour + Seconds{8 * 3600};
+    DraftNurse nurse;
+    nurse.hours = {out.from, out.until};
+    out.nurses.push_back(nurse);
+    out.transfusions.push_back(new_transfusion(out));
+    return out;
+}
+
+DraftTransfusion new_transfusion(const Draft& draft) {
+    // Told apart at a glance, and not by their first letters alone.
+    constexpr SpokenObject order[] = {SpokenObject::kite, SpokenObject::leaf, SpokenObject::boat, SpokenObject::key,
+                                      SpokenObject::owl, SpokenObject::bell, SpokenObject::snail, SpokenObject::tree,
+                                      SpokenObject::fish, SpokenObject::wheel, SpokenObject::anchor, SpokenObject::candle,
+                                      SpokenObject::ladder, SpokenObject::umbrella, SpokenObject::rocket,
+                                      SpokenObject::hammer};
+    static_assert(std::size(order) >= most_jobs);
+    DraftTransfusion out;
+    for (const SpokenObject o : order) {
+        const bool taken = std::any_of(draft.transfusions.begin(), draft.transfusions.end(),
+                                       [o](const DraftTransfusion& t) { return t.object == o; });
+        if (taken) continue;
+        out.object = o;
+        break;
+    }
+    out.earliest = draft.from;
+    return out;
+}
+
+std::string draft_text(const Draft& draft, const Protocol& protocol) { return Writer(draft).write(protocol); }
+
+}  // namespace hangtime::rounds

@@ -1,0 +1,108 @@
+/// A round that is being entered, through the reader of round files.
+
+#include "core/round/draft.hpp"
+#include "core/words/format.hpp"
+#include "tests/core/support.hpp"
+
+#include <catch2/catch_test_macros.hpp>
+
+using namespace hangtime;
+using namespace hangtime::rounds;
+
+namespace {
+
+Instant on_14_march(int hour, int minute) {
+    return {days_from_civil(2026, 3, 14) * 86400 + (hour - 1) * 3600 + minute * 60};
+}
+
+Draft whole() {
+    Draft d = new_draft(on_14_march(6, 20), WallClock(minutes(60)));
+    d.nurses[0].rest[1] = {on_14_march(12, 0), on_14_march(12, 30)};
+    d.nurses[0].handover[0] = {on_14_march(7, 0), on_14_march(7, 15)};
+    d.transfusions[0].component = Component::red_cells;
+    d.transfusions[0].bag_tenths = 3165;
+    d.transfusions[0].overload_risk = Answer::no;
+    d.transfusions[0].can_report = Answer::yes;
+    d.transfusions[0].latest = on_14_march(9, 0);
+    return d;
+}
+
+Error refusal(const Draft& draft, const Protocol& protocol) {
+    const auto round = read_round(draft_text(draft, protocol), protocol);
+    REQUIRE_FALSE(round.ok());
+    return round.error();
+}
+
+}  // namespace
+
+TEST_CASE("a round that was entered is read as it was entered", "[round]") {
+    const Protocol protocol = test::shipped_protocol("general-ward");
+    Draft draft = whole();
+    draft.transfusions.push_back(new_transfusion(draft));
+    DraftTransfusion& t = draft.transfusions[1];
+    CHECK(t.object != draft.transfusions[0].object);
+    t.component = Component::platelets;
+    t.bag_tenths = 2200;
+    t.weight_tenths = 805;
+    t.overload_risk = Answer::yes;
+    t.can_report = Answer::yes;
+    t.within_min = 45;
+    t.weight = 3;
+    t.latest = on_14_march(10, 0);
+    t.follows = draft.transfusions[0].object;
+    const auto read = read_round(draft_text(draft, protocol), protocol);
+    if (!read.ok()) FAIL(read.error().where << ": " << read.error().problem);
+    const Round& r = read.value();
+    CHECK(r.from == on_14_march(7, 0));
+    CHECK(r.until == on_14_march(15, 0));
+    REQUIRE(r.nurses.size() == 1);
+    REQUIRE(r.nurses[0].breaks.size() == 1);
+    CHECK(r.nurses[0].breaks[0].from == on_14_march(12, 0));
+    CHECK(r.nurses[0].handovers[0].to == on_14_march(7, 15));
+    REQUIRE(r.transfusions.size() == 2);
+    CHECK(volume_text(*r.transfusions[0].state.unit.bag) == "316.5 mL");
+    CHECK(r.transfusions[0].weight == 1);
+    CHECK(r.transfusions[0].call_earliest == on_14_march(7, 0));
+    CHECK(r.transfusions[1].weight == 3);
+    CHECK(r.transfusions[1].follows == 0);
+    CHECK(r.transfusions[1].state.order.duration == minutes(45));
+    CHECK(mass_text(r.transfusions[1].state.recipient.weight) == "80.5 kg");
+}
+
+TEST_CASE("what is missing or wrong in an entry is refused as in a file", "[round]") {
+    const Protocol protocol = test::shipped_protocol("general-ward");
+    Draft d = whole();
+    d.transfusions[0].bag_tenths.reset();
+    CHECK(refusal(d, protocol).where == "transfusions[0].bag_ml");
+    d = whole();
+    d.transfusions[0].latest = on_14_march(6, 0);
+    CHECK(refusal(d, protocol).where == "transfusions[0].call.latest");
+    CHECK(refusal(d, protocol).problem.find("closes before it opens") != std::string::npos);
+    d = whole();
+    d.nurses[0].rest[0] = {on_14_march(12, 15), on_14_march(12, 45)};
+    CHECK(refusal(d, protocol).where == "nurses[0].breaks[1].from");
+    d = whole();
+    d.second_from_round = true;
+    CHECK(refusal(d, protocol).where == "match_second");
+    d = whole();
+    d.nurses[0].hours.until.reset();
+    CHECK(refusal(d, protocol).where == "nurses[0].hours[0].until");
+}
+
+TEST_CASE("a draft across a change of the clock is read back to the same moments", "[round]") {
+    const Protocol protocol = test::shipped_protocol("general-ward");
+    WallClock wall(minutes(60));
+    REQUIRE(wall.add_change({days_from_civil(2026, 3, 29) * 86400 + 3600}, minutes(120)));
+    Draft d = whole();
+    d.wall = wall;
+    d.from = Instant{days_from_civil(2026, 3, 28) * 86400 + 22 * 3600};
+    d.until = *d.from + minutes(8 * 60);
+    d.nurses[0] = {};
+    d.nurses[0].hours = {d.from, d.until};
+    d.transfusions[0].earliest = d.from;
+    d.transfusions[0].latest = *d.from + minutes(4 * 60);
+    const auto read = read_round(draft_text(d, protocol), protocol);
+    if (!read.ok()) FAIL(read.error().where << ": " << read.error().problem);
+    CHECK(read.value().until - read.value().from == minutes(8 * 60));
+    CHECK(read.value().transfusions[0].call_latest == *d.from + minutes(4 * 60));
+}
