@@ -138,7 +138,10 @@ TEST_CASE("a bag that has expired is noted as that, and does not hang", "[bag]")
     b.confirm();
     REQUIRE(b.session().state.unit.expires.has_value());
     CHECK(b.session().state.unit.expires->at == at(8, 0) - minutes(2 * 24 * 60));
+    CHECK_FALSE(b.has("do.match")); // nothing is offered that goes on with it
+    b.act("tab.match");
     b.match();
+    b.act("tab.unit");
     b.act("unit.spike");
     CHECK(b.session().phase == Phase::here);
     CHECK(b.label("refused").starts_with("Not noted: "));
