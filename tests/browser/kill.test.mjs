@@ -7,10 +7,10 @@ import { killAtRandom } from './drive/kill.mjs';
 
 describe('killed at random moments', { concurrency: 1 }, () => {
   for (const [engine, what, kills] of [
-    ['chromium', 'renderer', 15],
-    ['chromium', 'browser', 4],
+    ['chromium', 'renderer', 10],
+    ['chromium', 'browser', 3],
     ['firefox', 'browser', 2],
-    ['webkit', 'browser', 4],
+    ['webkit', 'browser', 3],
   ]) {
     test(`${engine}, its ${what}: every record that was saved is there`, { timeout: 600_000 }, async () => {
       const { kills: done, acknowledged, wrong } = await killAtRandom(engine, what, kills);
