@@ -388,6 +388,16 @@ TEST_CASE("a wristband scanned at the bedside leaves no byte anywhere", "[bag]")
     }
 }
 
+TEST_CASE("a tube's or a record's bar code is no bag, also on screen", "[bag]") {
+    Bag b;
+    b.until_here();
+    b.act("tab.match");
+    b.scans({"=A99992600048107"}); // the number of this bag, with the flags of something else
+    CHECK(b.label("read.said").find("tube, a sample or a record") != std::string::npos);
+    CHECK_FALSE(holds_some_of(b.memory(), "A999926000481"));
+    CHECK(b.value("read.field.0") == "cannot tell: neither is read");
+}
+
 TEST_CASE("a scan where nobody asks for a bag is dropped unread", "[bag]") {
     Bag b;
     b.until_here();

@@ -104,7 +104,6 @@ export class Bedside {
     await this.press('The line is connected');
     for (const name of [
       'What to report is explained',
-      'The bag is looked at',
       'Nothing but saline beside it',
       'Blood warmer',
     ])
