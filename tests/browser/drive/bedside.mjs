@@ -89,11 +89,17 @@ export class Bedside {
     await this.page.find(button('It is the same'));
   }
 
+  // Step by step: the buttons stand lower or higher with the length of what is asked, so each step is waited for.
   async match() {
-    for (let step = 0; step < 60; ++step) {
-      if (await this.page.has(button('It is the same'))) await this.press('It is the same');
-      else if (await this.page.has(button('All of it is right'))) await this.press('All of it is right');
-      else break;
+    const step = async () => (await this.page.nodes()).find(node => /^Step \d+ of \d+/.test(node.name))?.name;
+    for (let at = await step(); at !== undefined; ) {
+      await this.press(/^(It is the same|All of it is right)$/);
+      const before = at;
+      at = await this.page.until('the next step', async () => {
+        const now = (await step()) ?? 'over';
+        return now !== before && now;
+      });
+      if (at === 'over') return;
     }
   }
 
