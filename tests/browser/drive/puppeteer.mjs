@@ -52,6 +52,7 @@ export async function launch(
     executablePath,
     headless,
     defaultViewport: null,
+    timeout: 180_000, // a machine that has much else to do takes long to start it
     pipe: engine === 'chromium',
     args: engine === 'chromium' ? [...chromiumArguments, ...more] : more,
     ignoreDefaultArgs: without,
@@ -77,6 +78,7 @@ class PuppeteerBrowser {
   ) {
     const context = beside?.context ?? (await this.browser.createBrowserContext());
     const tab = await context.newPage();
+    tab.setDefaultTimeout(180_000);
     const page = new PuppeteerPage(this.engine, tab, context, beside !== undefined);
     tab.on('request', request => page.requests.push(request.url()));
     tab.on('console', message => page.console.push(`${message.type()}: ${message.text()}`));

@@ -105,7 +105,7 @@ class WebKitBrowser {
   }
 
   async start() {
-    const end = Date.now() + 15_000;
+    const end = Date.now() + 120_000;
     let ready = false;
     while (!ready) {
       ready = await this.call('GET', '/status').then(
@@ -126,7 +126,7 @@ class WebKitBrowser {
     });
     this.session = `/session/${made.sessionId}`;
     this.capabilities = made.capabilities;
-    await this.call('POST', `${this.session}/timeouts`, { script: 20_000, pageLoad: 20_000, implicit: 0 });
+    await this.call('POST', `${this.session}/timeouts`, { script: 180_000, pageLoad: 180_000, implicit: 0 });
   }
 
   // beside: as in puppeteer.mjs; here all pages share their storage until the browser ends.
