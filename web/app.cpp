@@ -74,6 +74,8 @@ void App::build(Instant now, const WallClock& wall) {
         bedside_.build(ui_, now, wall, protocols_);
     } else if (where_ == Where::front) {
         front_.build(ui_, now, wall);
+    } else if (where_ == Where::round) {
+        round_.build(ui_, ui_.screen().inset(ui_.px(12), ui_.px(6)), now, wall);
     } else {
         plan_->tell_sessions(desk_.cases().size());
         plan_->build(ui_, now, wall);
@@ -101,6 +103,7 @@ void App::frame() {
     }
     // Everything that waits is worked off before a picture is drawn, so that no tap can land on another one;
     // then once more, because what a frame changes may be laid out in the next.
+    const bool more = where_ == Where::round && work_on_round();
     builds_ = 0;
     bool had_event = false;
     for (;;) {
@@ -126,7 +129,7 @@ void App::frame() {
         platform::present(renderer_.pixels(), surface.width, surface.height, changed);
     mirror_.update(ui_);
 
-    if (next_file_ < files_.size()) {
+    if (more || next_file_ < files_.size()) {
         platform::wake_in(0);
         return;
     }
@@ -161,6 +164,10 @@ void App::before_print() {
     const WallClock wall = platform::wall_clock();
     const Instant now = platform::now();
     desk_.reckon(now, wall);
+    if (const auto round = where_ == Where::round ? round_.document() : std::nullopt) {
+        platform::set_print(sheet::to_html_fragment(*round));
+        return;
+    }
     const desk::Case* open = where_ == Where::session ? desk_.find(bedside_.key()) : nullptr;
     if (open && !open->unreadable && !open->log.empty()) {
         const Session& s = open->session();

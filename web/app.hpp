@@ -10,6 +10,7 @@
 #include "web/screens/bedside.hpp"
 #include "web/screens/front.hpp"
 #include "web/screens/plan.hpp"
+#include "web/screens/round_view.hpp"
 #include "web/widgets/mirror.hpp"
 #include "web/widgets/ui.hpp"
 
@@ -49,8 +50,8 @@ public:
     int builds() const { return builds_; } // frames put together for the last picture
 
 private:
-    enum class Where : std::uint8_t { plan, front, session };
     enum class Paper : std::uint8_t { sheet, report, slip };
+    enum class Where : std::uint8_t { plan, front, session, round };
 
     // app.cpp
     void build(Instant now, const WallClock& wall);
@@ -65,6 +66,8 @@ private:
     bool do_plan_wishes();
     bool do_front_wishes();
     bool do_session_wishes();
+    bool do_round_wishes();
+    bool work_on_round();
     void go(Where where);
     void open_session(std::string_view key, bool joins = false);
     void begin_session(screens::Front::Begin how);
@@ -83,6 +86,7 @@ private:
     std::optional<screens::Plan> plan_;
     screens::Front front_{desk_};
     screens::Bedside bedside_{desk_};
+    screens::RoundView round_{protocols_};
     Where where_ = Where::plan;
     Paper paper_ = Paper::sheet; // of a session; another one after its button, until something else is touched
     std::string trouble_; // why there are no protocols; shown instead of a screen

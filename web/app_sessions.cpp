@@ -81,7 +81,8 @@ void App::remind() {
     if (!text.empty())
         set_title(text);
     else
-        set_title(where_ == Where::plan ? "Hangtime: plan a transfusion" : "Hangtime: sessions");
+        set_title(where_ == Where::plan ? "Hangtime: plan a transfusion"
+                  : where_ == Where::round ? "Hangtime: round" : "Hangtime: sessions");
     if (reminded_until_ && now > *reminded_until_ && desk::reminded(desk_, *reminded_until_, now))
         platform::chime();
     reminded_until_ = now;
@@ -109,6 +110,7 @@ bool App::do_wishes() {
     switch (where_) {
     case Where::plan: return do_plan_wishes();
     case Where::front: return do_front_wishes();
+    case Where::round: return do_round_wishes();
     case Where::session: break;
     }
     return do_session_wishes();
@@ -152,11 +154,13 @@ bool App::do_front_wishes() {
             open_session(was_in_);
         was_in_.clear();
     }
+    if (wishes.round)
+        go(Where::round);
     if (!wishes.open.empty())
         open_session(wishes.open);
     if (wishes.begin != Front::Begin::none)
         begin_session(wishes.begin);
-    return wishes.night || wishes.plan || wishes.clock_answered || !wishes.open.empty() ||
+    return wishes.night || wishes.plan || wishes.round || wishes.clock_answered || !wishes.open.empty() ||
            wishes.begin != Front::Begin::none;
 }
 
@@ -177,6 +181,31 @@ bool App::do_session_wishes() {
     if (wishes.front)
         go(Where::front);
     return wishes.night || wishes.front;
+}
+
+bool App::do_round_wishes() {
+    const screens::RoundView::Wishes wishes = round_.take_wishes();
+    if (wishes.print) {
+        before_print();
+        platform::print();
+    }
+    if (wishes.night)
+        toggle_night();
+    if (wishes.back)
+        go(Where::front);
+    return wishes.night || wishes.back;
+}
+
+// A slice of a round's search before each picture; so long that a picture still comes sixty times a second.
+bool App::work_on_round() {
+    constexpr std::int64_t slice_ms = 8, most_nodes = 2000, step = 50;
+    const std::int64_t begun = platform::now_ms();
+    std::int64_t nodes = 0;
+    bool more = true;
+    do
+        more = round_.work(step), nodes += step;
+    while (more && nodes < most_nodes && platform::now_ms() - begun < slice_ms);
+    return more;
 }
 
 void App::open_session(std::string_view key, bool joins) {

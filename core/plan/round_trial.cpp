@@ -204,8 +204,7 @@ private:
                 const bool some = std::any_of(free.begin(), free.end(),
                                               [&](const Slots& s) { return s.has_any(span.from, span.to); });
                 if (!some)
-                    why.push_back(joined({"Nobody is free for ", name_of(j), ", ",
-                                          name(options_.details[j][o].kinds[c]), ", due ",
+                    why.push_back(joined({"Nobody is free for the check of ", name_of(j), " that falls due at ",
                                           clock(options_.details[j][o].due[c]), "."}));
             }
         }

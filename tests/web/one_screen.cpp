@@ -75,6 +75,30 @@ void OneScreen::tap(std::string_view id) {
     wait(60);
 }
 
+void OneScreen::drag(std::string_view id, float across, float down) {
+    INFO("node " << id);
+    REQUIRE(find(id) != nullptr);
+    REQUIRE(!find(id)->clipped);
+    const ui::Box box = find(id)->box;
+    Event e;
+    e.kind = Event::Kind::press;
+    e.pointer = platform::Pointer::touch;
+    e.x = box.x + box.w / 2;
+    e.y = box.y + box.h / 2;
+    send(e);
+    frame();
+    e.kind = Event::Kind::move;
+    for (int step = 0; step < 8; ++step) {
+        e.x += across * surface_.scale / 8;
+        e.y += down * surface_.scale / 8;
+        send(e);
+        frame();
+    }
+    e.kind = Event::Kind::release;
+    send(e);
+    wait(60);
+}
+
 void OneScreen::type(std::string_view keys) {
     for (const char c : keys) {
         Event e;

@@ -20,6 +20,7 @@ public:
 
     void frame();
     void tap(std::string_view id); // scrolls to it where it has to; it must be high enough for a finger in a glove
+    void drag(std::string_view id, float across, float down); // by a finger, in steps; CSS pixels
     void type(std::string_view keys);
     void key(platform::Key key);
     void scan(std::string_view text);

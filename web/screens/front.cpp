@@ -218,6 +218,8 @@ void Front::list(Ui& ui, Box area) {
         rest.cut_top(ui::paragraph(ui, "front.message", rest, message_), gap);
     rest.cut_top(store(ui, rest), 0);
     rest.cut_top(sessions(ui, rest), gap);
+    if (ui::button(ui, "front.round", rest.cut_top(ui.px(ui::row_px), gap), "Plan a round: several units, one or more nurses"))
+        wishes_.round = true;
     rest.cut_top(machine(ui, rest), gap);
     std::string text(watch_sentence());
     for (std::size_t i = 0; i < caution_count; ++i)

@@ -172,7 +172,8 @@ void Ui::feed_pointer(const Event& event) {
     }
     case Kind::move:
         if (pressing_ && !dragging_ && !drag_scroll_.empty() &&
-            std::fabs(event.y - press_y_) > drag_px * scale_) {
+            std::fabs(event.y - press_y_) > drag_px * scale_ &&
+            std::fabs(event.y - press_y_) > std::fabs(event.x - press_x_)) { // along a lane it moves the lane
             dragging_ = true; // the press turns into scrolling and presses nothing
             away();
             io.AddMouseButtonEvent(0, false);

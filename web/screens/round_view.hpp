@@ -1,0 +1,96 @@
+#pragma once
+
+/// A round on screen: lanes, another start by dragging or by buttons and what breaks, the search as it goes, and
+/// the entries that it is made of.
+
+#include "core/round/draft.hpp"
+#include "core/sheet/document.hpp"
+#include "web/screens/form.hpp"
+#include "web/screens/round_plan.hpp"
+#include "web/widgets/lanes.hpp"
+#include "web/widgets/ui.hpp"
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace hangtime::screens {
+
+class RoundView {
+public:
+    /// `protocols` must outlive it.
+    explicit RoundView(const std::vector<Protocol>& protocols) : protocols_(protocols) {}
+
+    /// A round that was read, shown at once; its entries can then not be changed here.
+    void show(const Protocol& protocol, rounds::Round round);
+
+    /// One frame.
+    void build(ui::Ui& ui, ui::Box area, Instant now, const WallClock& wall);
+
+    /// A slice of the search; true while there is more. Call it once a picture, and make another picture at once
+    /// while it says so.
+    bool work(std::int64_t nodes);
+
+    struct Wishes {
+        bool back = false, print = false, night = false;
+    };
+    Wishes take_wishes();
+
+    /// The printed round sheet; none before there is a round.
+    std::optional<sheet::Document> document() const;
+    const RoundPlan* plan() const { return plan_.get(); }
+
+private:
+    enum class Mode : std::uint8_t { entries, board };
+
+    // round_view.cpp: the board
+    void board(ui::Ui& ui, ui::Box area);
+    void header(ui::Ui& ui, ui::Box box, std::string_view title, bool can_print);
+    void picture(ui::Ui& ui, ui::Box box);
+    float panel(ui::Ui& ui, ui::Box box);
+    float search(ui::Ui& ui, ui::Box box);
+    float clash(ui::Ui& ui, ui::Box box);
+    float trial(ui::Ui& ui, ui::Box box);
+    float chosen(ui::Ui& ui, ui::Box box);
+    float moving(ui::Ui& ui, ui::Box box);
+    void move_by(int slots);
+    std::string spoken(std::size_t job) const;
+
+    // round_entries.cpp
+    void entries(ui::Ui& ui, ui::Box area);
+    float list(ui::Ui& ui, ui::Box box);
+    void load(ui::Ui& ui, int item);
+    void store();
+    void load_round();
+    void load_nurse(const rounds::DraftNurse& n);
+    void load_transfusion(const rounds::DraftTransfusion& t, std::size_t index);
+    const Protocol* protocol() const;
+    void check();
+    void draw_plan(ui::Ui& ui);
+    std::string item_name(int item) const;
+
+    const std::vector<Protocol>& protocols_;
+    Mode mode_ = Mode::entries;
+    Instant now_{};
+    WallClock wall_;
+    DayClock day_;
+    Wishes wishes_;
+
+    // the board
+    std::unique_ptr<RoundPlan> plan_;
+    ui::LaneDrag drag_;
+    int chosen_ = -1;             // job
+    bool fixed_ = false;          // its entries were not made here
+
+    // the entries: item -1 is the round itself, then nurses, then transfusions
+    std::optional<rounds::Draft> draft_;
+    std::size_t rules_ = 0;       // of those with rules for rounds
+    int item_ = -2;
+    Form form_;
+    std::string text_;            // that was read last
+    std::optional<Error> refused_;
+    std::optional<rounds::Round> round_;
+};
+
+} // namespace hangtime::screens
