@@ -1,7 +1,5 @@
-#include "core/observe/reaction.hpp"
 #include "core/plan/record_words.hpp"
 #include "core/words/bedside_words.hpp"
-#include "core/words/observe_words.hpp"
 #include "core/words/session_spelling.hpp"
 #include "core/words/session_words.hpp"
 #include "core/words/words.hpp"
@@ -155,13 +153,7 @@ bool Bedside::primary_for(const ToDo& todo, Primary& out) const {
         break;
     }
     case Doing::react:
-        // One action after the other, in the order of these rules.
-        for (const ActionLine& line : action_list(session().protocol->reaction, session().actions))
-            if (line.next) {
-                touch(EventKind::action_done, facts::ActionTicked{line.kind});
-                out.label = joined({name(line.kind), ": done"});
-                out.question = action_sentence(line.kind);
-            }
+        out.go = Tab::reaction; // the list stands there, each action to be ticked
         break;
     case Doing::finished:
         out.leave = true;
@@ -174,6 +166,9 @@ bool Bedside::primary_for(const ToDo& todo, Primary& out) const {
 }
 
 Bedside::Primary Bedside::primary() const {
+    // There is one thing to do on a screen: where stopping is offered it is that.
+    if ((tab_ == Tab::reaction && !session().reaction) || (tab_ == Tab::signs && signs_.offers_to_stop()))
+        return {};
     for (const ToDo& todo : live().to_do) {
         Primary out;
         if (!primary_for(todo, out))

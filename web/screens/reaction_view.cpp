@@ -243,8 +243,8 @@ float ReactionView::call(Ui& ui, Box box, const Shown& shown) {
         box.cut_top(ui::paragraph(ui, id, box, text), gap);
     };
     if (report.started)
-        fact("call.minutes", joined({"Stopped ", span_text(report.stopped - *report.started), " after the start (",
-                                     clock_text(*report.started, shown.day), ")."}));
+        fact("call.minutes", joined({"Stopped ", minutes_left_text(report.stopped - *report.started), " after the start (",
+                                     minute_text(*report.started, shown.day), ")."}));
     fact("call.given", joined({"Given until then: ", report.given ? volume_text(*report.given) : std::string(not_recorded_text),
                                report.bag ? " of " : "", report.bag ? volume_text(*report.bag) : std::string(), "."}));
     fact("call.bag", joined({report.component ? name(*report.component) : not_recorded_text, "; the donation number ends in ",
@@ -281,7 +281,7 @@ float ReactionView::call(Ui& ui, Box box, const Shown& shown) {
         if (set.when.at >= *s.reaction)
             seen = set.when.at;
     const Instant due = next_observations(rules, *s.reaction, seen);
-    fact("reaction.next", joined({"Next observations: ", due <= shown.now ? std::string("now") : clock_text(due, shown.day), ", then every ",
+    fact("reaction.next", joined({"Next observations: ", due <= shown.now ? std::string("now") : minute_text(due, shown.day), ", then every ",
                                   span_text(rules.observe_every.value), " (", basis_text(*s.protocol, rules.observe_every.basis), ")."}));
 
     const CaseQuestions questions = questions_for(worst);
@@ -453,7 +453,7 @@ float ReactionView::build(Ui& ui, Box box, const Shown& shown) {
         box.cut_top(suspect(ui, box, shown), gap);
         return box.y - top;
     }
-    const std::string title = joined({"Stopped at ", clock_text(*s.reaction, shown.day)});
+    const std::string title = joined({"Stopped at ", minute_text(*s.reaction, shown.day)});
     const std::string_view detail = "Stop first, and clamp at the patient. For trouble with airway, breathing or circulation call "
                                     "emergency help. Your own procedure goes before this list.";
     const float h = ui.line_height(Face::title) + ui.text_height(Face::body, detail, box.w - ui.px(90)) + ui.px(30);

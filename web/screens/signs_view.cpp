@@ -186,6 +186,7 @@ float SignsView::hold(Ui& ui, Box box, const Shown& shown) {
                                                 ui.text_height(Face::body, detail, box.w - ui.px(90)) + ui.px(30));
         ui::verdict(ui, "signs.hold", box.cut_top(h, gap), ui::Seal::broken, "Hold, and ask", detail);
         const bool may = shown.may_note && started && !s.state.run.ended && !s.reaction;
+        offers_to_stop_ = may;
         if (may && ui::button(ui, "signs.suspect", box.cut_top(ui.px(56), gap), "Suspect a reaction: stop now", ui::Look::primary))
             wish_ = Wish{EventKind::reaction_suspected, std::monostate{}};
     }
@@ -361,6 +362,7 @@ float SignsView::sets(Ui& ui, Box box, const Shown& shown) {
 
 float SignsView::build(Ui& ui, Box box, const Shown& shown) {
     const float top = box.y, gap = ui.px(12);
+    offers_to_stop_ = false;
     box.cut_top(hold(ui, box, shown), 0);
     box.cut_top(slow(ui, box, shown), 0);
     box.cut_top(picture(ui, box, shown), gap);

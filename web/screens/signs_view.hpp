@@ -31,6 +31,8 @@ public:
     /// Returns the height that it took; it stands in a part that scrolls.
     float build(ui::Ui& ui, ui::Box box, const Shown& shown);
     std::optional<Wish> take_wish();
+    /// Whether the button that suspects a reaction stood there in the last frame.
+    bool offers_to_stop() const { return offers_to_stop_; }
 
 private:
     float hold(ui::Ui& ui, ui::Box box, const Shown& shown);
@@ -39,6 +41,7 @@ private:
     float sets(ui::Ui& ui, ui::Box box, const Shown& shown);
 
     std::optional<Wish> wish_;
+    bool offers_to_stop_ = false;
 };
 
 /// One prompt with its figures, and below it the rule that is met and where that is from. Returns its height.
