@@ -194,23 +194,26 @@ Since read_since(const json::Field& field) {
     return out;
 }
 
+template <class... Key>
+json::Object with_keys(const json::Field& f, Key... own) {
+    return f.object({"kind", "points", "rule", "source", "grade", std::string_view(own)...});
+}
+
 // The keys that a kind of scored item has, beside those that all have.
 json::Object scored_keys(const json::Field& f, ScoreKind kind) {
-#define HANGTIME_KEYS(...) return f.object({"kind", "points", "rule", "source", "grade", ##__VA_ARGS__})
     switch (kind) {
-    case ScoreKind::check_on_time: HANGTIME_KEYS("check", "index", "unit");
-    case ScoreKind::window_kept: HANGTIME_KEYS("limit", "unit");
-    case ScoreKind::done_within: HANGTIME_KEYS("done", "since", "within_min");
-    case ScoreKind::never_done: HANGTIME_KEYS("done", "since");
-    case ScoreKind::done_before: HANGTIME_KEYS("done", "then");
-    case ScoreKind::rate_not_raised: HANGTIME_KEYS("since");
+    case ScoreKind::check_on_time: return with_keys(f, "check", "index", "unit");
+    case ScoreKind::window_kept: return with_keys(f, "limit", "unit");
+    case ScoreKind::done_within: return with_keys(f, "done", "since", "within_min");
+    case ScoreKind::never_done: return with_keys(f, "done", "since");
+    case ScoreKind::done_before: return with_keys(f, "done", "then");
+    case ScoreKind::rate_not_raised: return with_keys(f, "since");
     case ScoreKind::given_at_most:
-    case ScoreKind::given_at_least: HANGTIME_KEYS("ml");
-    case ScoreKind::difference_found: HANGTIME_KEYS("field");
-    case ScoreKind::not_tried: HANGTIME_KEYS("refusal");
+    case ScoreKind::given_at_least: return with_keys(f, "ml");
+    case ScoreKind::difference_found: return with_keys(f, "field");
+    case ScoreKind::not_tried: return with_keys(f, "refusal");
     }
-    HANGTIME_KEYS();
-#undef HANGTIME_KEYS
+    return with_keys(f);
 }
 
 Scored read_scored(const json::Field& field, const BasisReader& basis) {
