@@ -25,7 +25,7 @@ PYTHON = "/usr/bin/python3"                 # Debian's own, which has the refere
 TIME_LIMIT = 1200                           # seconds for one program; a hang is a failure
 PARITY_INPUTS = 1000
 FORMATS = ("text", "html", "json", "csv", "ics")
-OBSERVE_FORMATS = ("text", "html", "json")
+SHEET_FORMATS = ("text", "html", "json")
 COMPONENTS = ("red_cells", "platelets", "plasma", "cryoprecipitate", "whole_blood", "granulocytes")
 
 
@@ -167,9 +167,9 @@ def suite_parity(count):
     commands += [["round", path.relative_to(ROOT), "--as", form]
                  for path in sorted((ROOT / "demo-data/rounds").glob("*.json")) for form in ("text", "json", "ics")]
     commands += [["replay", path.relative_to(ROOT), "--as", form]
-                 for path in sorted((ROOT / "demo-data/logs").glob("*.jsonl")) for form in FORMATS]
+                 for path in sorted((ROOT / "demo-data/logs").glob("*.jsonl")) for form in SHEET_FORMATS]
     commands += [["observe", path.relative_to(ROOT), "--as", form]
-                 for path in sorted((ROOT / "demo-data/observations").glob("*.json")) for form in OBSERVE_FORMATS]
+                 for path in sorted((ROOT / "demo-data/observations").glob("*.json")) for form in SHEET_FORMATS]
     commands += [["compatible", component, "--as", "json"] for component in COMPONENTS]
     for path in sorted((ROOT / "demo-data/rehearsals/actions").glob("*.json")):
         scenario = path.parent.parent / (path.name.split(".")[0] + ".json")

@@ -17,7 +17,7 @@ public:
 
     std::string write(const Protocol& protocol) {
         out_.begin_object().integer("hangtime_round", 1).text("protocol", protocol.id);
-        clock();
+        wall_clock();
         time("from", draft_.from);
         time("until", draft_.until);
         out_.text("match_second", draft_.second_from_round ? "round" : "outside");
@@ -29,7 +29,7 @@ public:
     }
 
 private:
-    void clock() {
+    void wall_clock() {
         out_.key("clock").begin_object(Layout::along);
         out_.integer("utc_offset_min", draft_.wall.first_offset().count / 60);
         if (draft_.wall.change_count() > 0) {
