@@ -51,3 +51,25 @@ export function readState() {
     density: devicePixelRatio,
   };
 }
+
+// Everything that stands in every database of this page, as text, after the names of the databases.
+export async function everyRecord() {
+  const answer = request =>
+    new Promise((done, fail) => {
+      request.onsuccess = () => done(request.result);
+      request.onerror = () => fail(request.error);
+    });
+  const found = [];
+  for (const { name } of await indexedDB.databases()) {
+    found.push(name);
+    const database = await answer(indexedDB.open(name));
+    for (const store of database.objectStoreNames) {
+      const records = database.transaction(store).objectStore(store);
+      const keys = await answer(records.getAllKeys());
+      const values = await answer(records.getAll());
+      found.push(JSON.stringify([store, keys, values]));
+    }
+    database.close();
+  }
+  return found.join('\n');
+}
