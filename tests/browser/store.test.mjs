@@ -416,7 +416,13 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
         ),
         2,
       );
-      await page.evaluate(() => indexedDB.deleteDatabase('hangtime'));
+      await page.evaluate(
+        () =>
+          new Promise(done => {
+            const request = indexedDB.deleteDatabase('hangtime');
+            request.onsuccess = request.onerror = request.onblocked = () => done(true);
+          }),
+      );
     });
   });
 }
