@@ -27,6 +27,10 @@ struct Instant {
     friend constexpr Seconds operator-(Instant a, Instant b) { return {a.utc - b.utc}; }
 };
 
+/// The first second of the minute that a moment lies in (also before 1970), and the full minute at or after it.
+constexpr Instant minute_of(Instant at) { return {at.utc - ((at.utc % 60) + 60) % 60}; }
+constexpr Instant full_minute_from(Instant at) { return minute_of(at + Seconds{59}); }
+
 /// Readers take moments of the years 2000 to 2099 only.
 namespace bounds {
 inline constexpr Instant earliest = {946'684'800};

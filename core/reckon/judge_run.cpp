@@ -126,8 +126,7 @@ void judge_run(Context& c, Reckoning& out) {
         if (!out.drifts) {
             // What would be needed from now on grows with every minute.
             out.drifts = true;
-            const std::int64_t over = ((out.now.utc % 60) + 60) % 60;
-            out.as_if = over == 0 ? out.now : out.now + Seconds{60 - over};
+            out.as_if = full_minute_from(out.now);
             c.horizon.reached(out.as_if + Seconds{1});
         }
         if (const auto since = out_of_reach_since(c, out))

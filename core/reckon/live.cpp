@@ -6,11 +6,6 @@ namespace hangtime {
 
 namespace {
 
-Instant full_minute_from(Instant now) {
-    const std::int64_t over = ((now.utc % 60) + 60) % 60;
-    return over == 0 ? now : now + Seconds{60 - over};
-}
-
 void earliest(std::optional<Instant>& into, std::optional<Instant> at, Instant now) {
     if (at && *at > now && (!into || *at < *into)) into = at;
 }
@@ -278,7 +273,7 @@ State assumed_state(const Session& s, Instant now, Assumed& assumed) {
             const Instant issue = from + round->call.ready;
             if (issue > ready) {
                 ready = issue;
-                if (s.requested) assumed.stands_until = Instant{issue.utc - ((issue.utc % 60) + 60) % 60};
+                if (s.requested) assumed.stands_until = minute_of(issue);
             }
         }
         state.times.issued = Stated{ready, Precision::minute};

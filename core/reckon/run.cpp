@@ -6,13 +6,6 @@ namespace {
 
 constexpr std::size_t most_past_stages = 24;
 
-// A moment that a picture can be made for: the next full minute, so that what is reckoned "as if it went on now"
-// stands still for a minute.
-Instant full_minute_from(Instant now) {
-    const std::int64_t over = ((now.utc % 60) + 60) % 60;
-    return over == 0 ? now : now + Seconds{60 - over};
-}
-
 StageKind kind_of(const Context& c, const Flow& flow, bool raised) {
     if (flow.paused) return StageKind::pause;
     return !raised && c.slow_rule && flow.rate <= c.slow_rule->rate ? StageKind::slow : StageKind::main;
@@ -126,7 +119,7 @@ void lay_run(Context& c, Reckoning& out) {
         // nothing is to come
     } else if (last.paused) {
         out.drifts = true;
-        out.as_if = full_minute_from(now);
+        out.as_if = full_minute_from(now);  // so that what is reckoned "as if it went on now" stands for a minute
         // The last moment to go on lies inside this minute: until then it still fits.
         if (out.finish_by && rate > Rate{} && c.whole_push > last.before) {
             const Instant latest = *out.finish_by - time_for(c.whole_push - last.before, rate);

@@ -101,7 +101,7 @@ Result<Scenario> scenario_from(const Log& log) {
     s.whole_protocol = true;
     s.wall = log.session().wall;
     s.begins = call - minutes(1);
-    s.begins.utc -= ((s.begins.utc % 60) + 60) % 60;
+    s.begins = minute_of(s.begins);
     s.object = log.session().object;
     s.ordered = facts_of<facts::Ordered>(*ordered);
     for (const Event* e : events) {

@@ -46,8 +46,6 @@ std::optional<Refusal> fold_all(const std::vector<Event>& events, const std::vec
     return std::nullopt;
 }
 
-Instant minute_of(Instant at) { return {at.utc - ((at.utc % 60) + 60) % 60}; }
-
 }  // namespace
 
 std::optional<Refusal> Log::check_numbers(const Event& e) const {

@@ -216,7 +216,7 @@ void write_facts_of(json::Writer& out, const Event& e) {
 std::string write_record(const Event& e, std::uint64_t& sum) {
     Writer w;
     w.begin_object(Writer::Layout::along).integer("n", e.number).text("at", utc_text(e.at.at, e.at.precision));
-    const std::int64_t second = ((e.at.at.utc % 60) + 60) % 60;
+    const std::int64_t second = (e.at.at - minute_of(e.at.at)).count;
     if (e.at.precision == Precision::minute && e.placed) w.integer("second", second);
     w.text("noted", utc_text(e.noted, Precision::second)).text("what", code(e.kind));
     if (!e.replaces.empty()) numbers(w, "replaces", e.replaces);

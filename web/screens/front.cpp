@@ -309,8 +309,7 @@ void Front::clock(Ui& ui, Box area) {
     const Box back = foot.cut_right(foot.w * 0.35f, ui.px(ui::gap_px));
     if (ui::button(ui, "clock.confirm", foot, "It says this", ui::Look::primary, said.has_value()) && said) {
         // Both to the minute: the difference is whole minutes.
-        const std::int64_t minute = machine_now_.utc - ((machine_now_.utc % 60) + 60) % 60;
-        answer_clock(ui, *said - Instant{minute});
+        answer_clock(ui, *said - minute_of(machine_now_));
     } else if (ui::button(ui, "clock.back", back, "Back")) {
         types_clock_ = false;
         form_.clear();
