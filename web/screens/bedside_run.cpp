@@ -3,6 +3,7 @@
 #include "core/words/sums.hpp"
 #include "core/words/words.hpp"
 #include "web/screens/bedside.hpp"
+#include "web/screens/reckoned.hpp"
 #include "web/widgets/controls.hpp"
 
 #include <algorithm>
@@ -15,21 +16,6 @@ namespace hangtime::screens {
 using ui::Box;
 using ui::Face;
 using ui::Ui;
-
-namespace {
-
-// "00:10 day +1" -> "00:10" and "day +1"; "217.5 mL" -> "217.5" and "mL".
-struct Split {
-    std::string figure, unit;
-    explicit Split(const std::string& text) {
-        const std::size_t space = text.find(' ');
-        figure = text.substr(0, space);
-        if (space != std::string::npos)
-            unit = text.substr(space + 1);
-    }
-};
-
-} // namespace
 
 float Bedside::figures(Ui& ui, Box box) {
     const Reckoning& r = live().reckoning;

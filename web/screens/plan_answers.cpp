@@ -14,21 +14,6 @@ using ui::Box;
 using ui::Face;
 using ui::Ui;
 
-namespace {
-
-// "00:10 day +1" -> "00:10" and "day +1"; "217.5 mL" -> "217.5" and "mL".
-struct Split {
-    std::string figure, unit;
-    explicit Split(const std::string& text) {
-        const std::size_t space = text.find(' ');
-        figure = text.substr(0, space);
-        if (space != std::string::npos)
-            unit = text.substr(space + 1);
-    }
-};
-
-} // namespace
-
 std::string Plan::left_or_passed(Instant latest, Instant now) {
     return latest < now ? "passed" : minutes_left_text(latest - now) + " left";
 }

@@ -14,6 +14,17 @@
 
 namespace hangtime::screens {
 
+/// "00:10 day +1" -> "00:10" and "day +1"; "217.5 mL" -> "217.5" and "mL".
+struct Split {
+    std::string figure, unit;
+    explicit Split(const std::string& text) {
+        const std::size_t space = text.find(' ');
+        figure = text.substr(0, space);
+        if (space != std::string::npos)
+            unit = text.substr(space + 1);
+    }
+};
+
 /// A verdict in words, with what has to be known first.
 struct Told {
     ui::Seal seal = ui::Seal::none;
