@@ -9,12 +9,6 @@ namespace hangtime {
 
 namespace {
 
-std::string lower(std::string_view text) {
-    std::string out(text);
-    if (!out.empty() && out[0] >= 'A' && out[0] <= 'Z') out[0] = static_cast<char>(out[0] - 'A' + 'a');
-    return out;
-}
-
 std::string set_text(const facts::PrimedWith& set) {
     std::string out = joined({name(set.with), ", holds ", volume_text(set.holds)});
     if (set.lost > Volume{}) out += joined({", lost ", volume_text(set.lost)});
@@ -44,7 +38,7 @@ struct Said {
     std::string operator()(const facts::ProtocolChanged& f) const { return f.rules.protocol->title; }
     std::string operator()(const facts::Linked& f) const { return std::string(name(f.object)); }
     std::string operator()(const facts::Ordered& f) const {
-        std::string out(lower(name(f.component)));
+        std::string out(lower_first(name(f.component)));
         if (f.order.dose) out += joined({", ", volume_text(*f.order.dose)});
         if (f.order.dose_per_kg) out += joined({", ", dose_per_kg_text(*f.order.dose_per_kg)});
         switch (f.order.pace) {
@@ -71,13 +65,13 @@ struct Said {
         return out + joined({", line of ", volume_text(f.line.holds), ", ", name(f.line.primed_with)});
     }
     std::string operator()(const facts::ItemNoted& f) const {
-        std::string out = joined({lower(name(f.item)), ": ", name(f.how)});
+        std::string out = joined({lower_first(name(f.item)), ": ", name(f.how)});
         if (f.count > 0) out += ", " + std::to_string(f.count) + (f.count == 1 ? " unit" : " units");
         if (f.how == ItemHow::waived) out += joined({", ", name(f.reason), ", by ", name(f.role)});
         return out;
     }
     std::string operator()(const facts::Issued& f) const {
-        std::string out = joined({lower(name(f.component)), ", ", volume_text(f.bag)});
+        std::string out = joined({lower_first(name(f.component)), ", ", volume_text(f.bag)});
         if (f.expires) out += joined({", expires ", clock_text(f.expires->at, day)});
         if (f.expires_far) out += ", expires a week or more away";
         if (f.thawed) out += joined({", thawed ", clock_text(f.thawed->at, day)});
@@ -100,7 +94,7 @@ struct Said {
     }
     std::string operator()(const facts::Paused& f) const { return std::string(name(f.reason)); }
     std::string operator()(const facts::Observed& f) const {
-        return f.extra ? "between the checks" : lower(check_title(f.kind));
+        return f.extra ? "between the checks" : lower_first(check_title(f.kind));
     }
     std::string operator()(const facts::HandedOver& f) const { return std::string(name(f.role)); }
     std::string operator()(const facts::Moved& f) const { return std::string(name(f.place)); }
@@ -109,7 +103,7 @@ struct Said {
     std::string operator()(const facts::SetChanged& f) const { return set_text(f.set); }
     std::string operator()(const facts::Returned& f) const { return joined({name(f.to), ", ", name(f.reason)}); }
     std::string operator()(const facts::Discarded& f) const { return std::string(name(f.reason)); }
-    std::string operator()(const facts::ActionTicked& f) const { return lower(name(f.action)); }
+    std::string operator()(const facts::ActionTicked& f) const { return lower_first(name(f.action)); }
     std::string operator()(const facts::CeilingLowered& f) const { return "at most " + rate_text(f.most); }
     std::string operator()(const facts::Restarted& f) const {
         return joined({rate_text(f.rate), ", by the word of: ", name(f.role)});

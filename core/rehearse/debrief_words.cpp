@@ -14,12 +14,6 @@ namespace hangtime {
 
 namespace {
 
-std::string lower(std::string_view text) {
-    std::string out(text);
-    if (!out.empty() && out[0] >= 'A' && out[0] <= 'Z') out[0] = static_cast<char>(out[0] - 'A' + 'a');
-    return out;
-}
-
 template <class E>
 std::string_view reason_name(std::string_view spelled) {
     const auto value = code_from<E>(spelled);
@@ -30,10 +24,10 @@ std::string filter_text(const Filter& f) {
     std::string out(f.check ? check_title(*f.check) : name(f.record));
     const auto add = [&](std::string_view text) { out += joined({": ", text}); };
     if (f.outcome) add(name(*f.outcome));
-    if (f.item) add(lower(name(*f.item)));
+    if (f.item) add(lower_first(name(*f.item)));
     if (f.how) add(name(*f.how));
-    if (f.action) add(lower(name(*f.action)));
-    if (f.component) add(lower(name(*f.component)));
+    if (f.action) add(lower_first(name(*f.action)));
+    if (f.component) add(lower_first(name(*f.component)));
     if (f.to) add(name(*f.to));
     if (f.above) add("above " + rate_text(*f.above));
     if (!f.reason.empty()) {
@@ -62,12 +56,12 @@ std::string scored_text(const Scored& s) {
     case ScoreKind::window_kept: return joined({name(s.limit), ": kept", unit_text(s.unit)});
     case ScoreKind::done_within:
         return joined({filter_text(s.done), s.within ? ", within " + span_text(*s.within) : ""});
-    case ScoreKind::never_done: return "Not: " + lower(filter_text(s.done));
-    case ScoreKind::done_before: return joined({filter_text(s.done), ", before: ", lower(filter_text(*s.then))});
+    case ScoreKind::never_done: return "Not: " + lower_first(filter_text(s.done));
+    case ScoreKind::done_before: return joined({filter_text(s.done), ", before: ", lower_first(filter_text(*s.then))});
     case ScoreKind::rate_not_raised: return std::string(name(s.kind));
     case ScoreKind::given_at_most: return joined({"At most ", volume_text(s.volume), " given"});
     case ScoreKind::given_at_least: return joined({"At least ", volume_text(s.volume), " given"});
-    case ScoreKind::difference_found: return joined({name(s.kind), ": ", lower(name(s.field))});
+    case ScoreKind::difference_found: return joined({name(s.kind), ": ", lower_first(name(s.field))});
     case ScoreKind::not_tried: return joined({"Not tried: ", sentence(s.refusal)});
     }
     return {};
@@ -114,16 +108,16 @@ std::string happening_text(const Happening& h) {
     std::string out(name(h.kind));
     if (h.record) {
         if (const auto* issued = std::get_if<facts::Issued>(&h.record->facts))
-            out += joined({": ", lower(name(issued->component))});
+            out += joined({": ", lower_first(name(issued->component))});
     }
-    if (h.field) out += joined({": ", lower(name(*h.field))});
+    if (h.field) out += joined({": ", lower_first(name(*h.field))});
     if (h.kind == WorldKind::complaint) {
         std::string symptoms;
         for (const SignsAfter& point : h.signs) {
             if (!point.set.symptoms) continue;
             for (int i = 0; i < symptom_count; ++i)
                 if (point.set.symptoms->has(static_cast<Symptom>(i)))
-                    symptoms += joined({symptoms.empty() ? ": " : ", ", lower(name(static_cast<Symptom>(i)))});
+                    symptoms += joined({symptoms.empty() ? ": " : ", ", lower_first(name(static_cast<Symptom>(i)))});
             break;  // what is said at first
         }
         out += symptoms;

@@ -58,6 +58,12 @@ std::string joined(std::initializer_list<std::string_view> parts) {
     return out;
 }
 
+std::string lower_first(std::string_view text) {
+    std::string out(text);
+    if (!out.empty() && out[0] >= 'A' && out[0] <= 'Z') out[0] = static_cast<char>(out[0] - 'A' + 'a');
+    return out;
+}
+
 std::string dose_number(Wide num, std::int64_t den, int places, Rounding rounding) {
     const bool negative = num < 0;
     const Wide scaled = (negative ? -num : num) * power_of_ten(places);

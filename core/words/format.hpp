@@ -28,6 +28,9 @@ inline constexpr std::string_view not_recorded_text = "not recorded";
 /// The parts after one another.
 std::string joined(std::initializer_list<std::string_view> parts);
 
+/// A label inside a sentence: "Red cells" -> "red cells".
+std::string lower_first(std::string_view text);
+
 enum class Rounding : std::uint8_t { nearest, down, up };
 
 /// num / den with at most `places` (0 to 9) decimals and no trailing zero; den > 0. Halves go away from zero.

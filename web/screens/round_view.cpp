@@ -23,13 +23,6 @@ std::string count_text(std::int64_t n, std::string_view one, std::string_view ma
     return std::to_string(n) + " " + std::string(n == 1 ? one : many);
 }
 
-std::string lower_first(std::string_view text) {
-    std::string out(text);
-    if (!out.empty() && out[0] >= 'A' && out[0] <= 'Z')
-        out[0] = static_cast<char>(out[0] - 'A' + 'a');
-    return out;
-}
-
 float sealed(Ui& ui, std::string_view id, Box box, ui::Seal seal, std::string_view title, std::string_view detail) {
     const float w = box.w - ui.px(32) - ui.px(48);
     box.h = std::max(ui.px(64), ui.px(22) + ui.text_height(Face::title, title, w) +
