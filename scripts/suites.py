@@ -108,6 +108,26 @@ def tap(count, command):
                    *last_lines(err))
 
 
+def failed_subtests(out, most=40):
+    """Of node's TAP report: each innermost test that failed, with the suites that it is in and what it said."""
+    words, above, lines = [], {}, out.splitlines()
+    for number, line in enumerate(lines):
+        depth = len(line) - len(line.lstrip())
+        if match := re.match(r"\s*# Subtest: (.*)", line):
+            above[depth] = match.group(1)
+        match = re.match(r"\s*not ok \d+ - (.*)", line)
+        if not match:
+            continue
+        end = next((at for at, more in enumerate(lines[number + 1:], number + 1) if more.strip() == "..."), number)
+        said = lines[number + 1:end]
+        if any("failureType: 'subtestsFailed'" in more for more in said):
+            continue                            # its own tests have been told
+        suites = [above[at] for at in sorted(above) if at < depth]
+        words.append("not ok: " + " > ".join([*suites, match.group(1)]))
+        words += ["    " + more.strip()[:300] for more in said[:most] if more.strip() not in ("---", "")]
+    return words
+
+
 def suite_native(count):
     catch2(count, NATIVE / "core_tests")
 
@@ -196,8 +216,7 @@ def suite_browser(count):
     failed = total["fail"] + total.get("cancelled", 0)
     count.add(total["pass"], failed, total.get("skipped", 0) + total.get("todo", 0))
     if failed:
-        dull = re.compile(r"\s*(ok\b|\.\.\.|---|duration_ms|type:)")
-        count.words += [line[:300] for line in out.splitlines() if not dull.match(line)][-120:]
+        count.words += failed_subtests(out)
     elif status != 0:
         count.fail(f"node --test ended with status {status}", *last_lines(out + err))
 
