@@ -21,7 +21,7 @@ describe('killed at random moments', { concurrency: 1 }, () => {
   }
 
   test('a page that says "saved" too early is found out', { timeout: 600_000 }, async () => {
-    const { wrong } = await killAtRandom('chromium', 'renderer', 60, { lies: true });
+    const { wrong } = await killAtRandom('chromium', 'renderer', 15, { lies: true });
     assert.match(wrong.join('\n'), /were saved, \d+ are there/);
   });
 });

@@ -33,7 +33,10 @@ function workAlone({ port, lies }) {
   const write = async () => {
     for (;;) {
       const n = ++next;
-      if (lies) report('saved', { session, n });
+      if (lies) {
+        report('saved', { session, n });
+        await new Promise(done => setTimeout(done, 100)); // a quick disk would make the lie true at once
+      }
       const outcome = await bare.append(session, n, textOf(session, n));
       if (outcome !== 'saved') return report('refused', { session, n, outcome });
       report('saved', { session, n });
