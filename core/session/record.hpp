@@ -13,6 +13,7 @@
 #include "core/json/write.hpp"
 #include "core/result.hpp"
 #include "core/session/log.hpp"
+#include "core/session/protocol_cache.hpp"
 
 #include <cstdint>
 #include <string>
@@ -62,10 +63,11 @@ struct LogRead {
     bool read_only() const { return newer || !damaged.empty(); }
 };
 
-/// Reads a log file. An error where nothing can be made of it: no first record, or none that opens a session.
-Result<LogRead> read_log(std::string_view text);
+/// Reads a log file. An error where nothing can be made of it: no first record, or none that opens a session. Who reads
+/// many keeps a cache of protocols beside them; it changes nothing but the time.
+Result<LogRead> read_log(std::string_view text, ProtocolCache* cache = nullptr);
 /// The same from the lines of a store.
-Result<LogRead> read_log(const std::vector<std::string_view>& lines);
+Result<LogRead> read_log(const std::vector<std::string_view>& lines, ProtocolCache* cache = nullptr);
 
 /// All of a log, as a file.
 std::string write_log(const Log& log);

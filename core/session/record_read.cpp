@@ -22,7 +22,12 @@ Stated read_utc(const json::Field& field) {
     return out;
 }
 
-Rules read_rules(const json::Field& field) {
+// `known`: what stands in the place of {}.
+Rules read_rules(const json::Field& field, const Rules* known) {
+    if (known) {
+        field.object({});
+        return *known;
+    }
     auto protocol = std::make_shared<Protocol>(read_protocol(field));
     if (!field.report().ok()) return {};
     return {std::move(protocol)};
@@ -61,14 +66,14 @@ BagDigits read_digits(const json::Field& field) {
     return out;
 }
 
-facts::Opened read_opened(const json::Object& o) {
+facts::Opened read_opened(const json::Object& o, const Rules* known) {
     facts::Opened f;
     f.version = static_cast<int>(o.at("hangtime_log").integer(1, 1000));
     if (f.version > log_version) return f;  // what it holds is not known here
     f.object = o.at("object").choice<SpokenObject>(spoken_object_names);
     if (const auto r = o.find("rehearsal")) f.rehearsal = r->boolean();
     f.wall = read_clock(o.at("clock"));
-    f.rules = read_rules(o.at("protocol"));
+    f.rules = read_rules(o.at("protocol"), known);
     return f;
 }
 
@@ -211,11 +216,11 @@ json::Object keys_of(const json::Field& f, EventKind kind) {
     return with_keys(f);
 }
 
-Facts read_facts(const json::Object& o, EventKind kind) {
+Facts read_facts(const json::Object& o, EventKind kind, const Rules* known = nullptr) {
     switch (kind) {
-    case EventKind::opened: return read_opened(o);
+    case EventKind::opened: return read_opened(o, known);
     case EventKind::clock_set: return read_clock_set(o);
-    case EventKind::protocol_changed: return facts::ProtocolChanged{read_rules(o.at("protocol"))};
+    case EventKind::protocol_changed: return facts::ProtocolChanged{read_rules(o.at("protocol"), known)};
     case EventKind::linked: return facts::Linked{o.at("object").choice<SpokenObject>(spoken_object_names)};
     case EventKind::ordered: return read_ordered(o);
     case EventKind::recipient_told: return facts::RecipientTold{read_told(o.at("recipient"))};
@@ -290,7 +295,9 @@ Event read_facts_of(const json::Field& field) {
     return e;
 }
 
-Result<Event> read_record(std::string_view line, std::string_view where) {
+namespace {
+
+Result<Event> read_line(std::string_view line, std::string_view where, const Rules* known) {
     const auto placed = [&](Error error) {
         error.where = std::string(where) + (error.where.empty() ? "" : ": " + error.where);
         return error;
@@ -315,10 +322,28 @@ Result<Event> read_record(std::string_view line, std::string_view where) {
     e.noted = read_utc(o.at("noted")).at;
     if (const auto replaces = o.find("replaces")) e.replaces = read_numbers(*replaces);
     if (const auto sum = o.find("sum")) sum->text(16, 16);
-    e.facts = read_facts(o, *kind);
+    e.facts = read_facts(o, *kind, known);
     if (!report.ok()) return placed(report.error());
     return e;
 }
+
+// With a protocol that was read before it goes faster; what is wrong is told of the whole line.
+Result<Event> read_line(std::string_view line, std::string_view where, ProtocolCache& cache) {
+    if (const auto known = cache.find(line)) {
+        const Rules rules{known->protocol};
+        if (Result<Event> read = read_line(known->rest, where, &rules); read.ok()) return read;
+    }
+    Result<Event> read = read_record(line, where);
+    if (!read.ok()) return read;
+    const auto* opened = std::get_if<facts::Opened>(&read.value().facts);
+    const auto* changed = std::get_if<facts::ProtocolChanged>(&read.value().facts);
+    if (opened || changed) cache.keep(line, opened ? opened->rules.protocol : changed->rules.protocol);
+    return read;
+}
+
+}  // namespace
+
+Result<Event> read_record(std::string_view line, std::string_view where) { return read_line(line, where, nullptr); }
 
 namespace {
 
@@ -377,7 +402,7 @@ void fit_number(std::vector<Entry>& entries, std::int32_t n) {
 
 }  // namespace
 
-Result<LogRead> read_log(const std::vector<std::string_view>& lines) {
+Result<LogRead> read_log(const std::vector<std::string_view>& lines, ProtocolCache* cache) {
     LogRead out;
     if (lines.empty()) return Error{"the file", "holds no record", "a log: one JSON object a line"};
     const std::vector<Sealed> seals = seals_of(lines, out.sum);
@@ -387,7 +412,7 @@ Result<LogRead> read_log(const std::vector<std::string_view>& lines) {
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const std::string where = "line " + std::to_string(i + 1);
         out.sealed = out.sealed && seals[i] == Sealed::fits;
-        Result<Event> read = read_record(lines[i], where);
+        Result<Event> read = cache ? read_line(lines[i], where, *cache) : read_record(lines[i], where);
         std::optional<Error> wrong;
         if (seals[i] == Sealed::broken)
             wrong = Error{where, "has another sum than it was written with", "the record as it was written"};
@@ -441,7 +466,7 @@ Result<LogRead> read_log(const std::vector<std::string_view>& lines) {
     return out;
 }
 
-Result<LogRead> read_log(std::string_view text) {
+Result<LogRead> read_log(std::string_view text, ProtocolCache* cache) {
     std::vector<std::string_view> lines;
     while (!text.empty()) {
         const std::size_t end = text.find('\n');
@@ -451,7 +476,7 @@ Result<LogRead> read_log(std::string_view text) {
         if (end == text.npos) break;
         text.remove_prefix(end + 1);
     }
-    return read_log(lines);
+    return read_log(lines, cache);
 }
 
 }  // namespace hangtime
