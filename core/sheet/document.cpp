@@ -42,4 +42,10 @@ void Document::table(Table table) {
     if (!table.rows.empty()) add(BlockKind::table, {}).table = std::move(table);
 }
 
+void Document::bars(Bars bars) {
+    if (!bars.bars.empty()) add(BlockKind::bars, {}).bars = std::move(bars);
+}
+
+void Document::card(Card card) { last(BlockKind::cards).cards.push_back(std::move(card)); }
+
 }  // namespace hangtime::sheet

@@ -44,6 +44,30 @@ struct Fact {
     std::string name, value;
 };
 
+/// Lengths to compare: bars on one scale, each with its name and its value in words.
+struct Bar {
+    std::string name, value;
+    std::int64_t length = 0;  // of the block's `longest`
+};
+struct Bars {
+    std::string caption{};
+    std::int64_t longest = 1;
+    std::vector<Bar> bars{};
+};
+
+/// A bar code: Code 128 of ASCII text, with what stands below it for people.
+struct Symbol {
+    std::string name;     // what it is
+    std::string content;
+    std::string shown;
+};
+/// A card to be cut out: facts and bar codes, and a mark that is read before anything else.
+struct Card {
+    std::string title, mark;
+    std::vector<Fact> facts;
+    std::vector<Symbol> symbols;
+};
+
 enum class BlockKind : std::uint8_t {
     headline,   // the one thing to read first
     heading,
@@ -53,6 +77,8 @@ enum class BlockKind : std::uint8_t {
     cautions,   // a list that says what this document is not
     facts,
     table,
+    bars,
+    cards,      // side by side where there is room
 };
 
 struct Block {
@@ -61,6 +87,8 @@ struct Block {
     std::vector<std::string> items{};
     std::vector<Fact> facts{};
     Table table{};
+    Bars bars{};
+    std::vector<Card> cards{};
 };
 
 /// Something that falls on a moment or a stretch of time, for CSV and calendars. `shown` and `until_shown`
@@ -91,6 +119,9 @@ struct Document {
     /// Facts that are added one after the other stand together.
     void fact(std::string_view name, std::string_view value);
     void table(Table table);
+    void bars(Bars bars);
+    /// Cards that are added one after the other stand together.
+    void card(Card card);
 
 private:
     Block& add(BlockKind kind, std::string text);

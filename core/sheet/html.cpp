@@ -1,5 +1,6 @@
 // The writer for a page and for paper: elements that mean what they hold, everything escaped.
 
+#include "core/sheet/code128.hpp"
 #include "core/sheet/document.hpp"
 #include "core/sheet/line.hpp"
 
@@ -99,6 +100,65 @@ void write_list(std::string& out, std::string_view attributes, const std::vector
     out += "</ul>\n";
 }
 
+// A bar is a picture, so that it is printed where backgrounds are not; its value stands beside it in words.
+void write_bars(std::string& out, const Bars& bars) {
+    out += "<table class=\"bars\">";
+    if (!bars.caption.empty()) write_element(out, "caption", "", bars.caption);
+    out += "\n<tbody>\n";
+    const std::int64_t longest = bars.longest > 0 ? bars.longest : 1;
+    for (const Bar& bar : bars.bars) {
+        out += "<tr>";
+        write_element(out, "th", " scope=\"row\"", bar.name);
+        out += "<td><svg viewBox=\"0 0 1000 10\" preserveAspectRatio=\"none\" aria-hidden=\"true\"><rect width=\"";
+        out += std::to_string(bar.length * 1000 / longest);
+        out += "\" height=\"10\"/></svg></td>";
+        write_element(out, "td", " class=\"n\"", bar.value);
+        out += "</tr>\n";
+    }
+    out += "</tbody></table>\n";
+}
+
+// One module is a quarter of a millimetre wide, and ten are left blank at each side.
+void write_symbol(std::string& out, const Symbol& symbol) {
+    const std::vector<std::uint8_t> widths = code128(symbol.content);
+    out += "<div class=\"code\">";
+    write_element(out, "span", "", symbol.name);
+    std::int64_t x = 10;
+    std::string bars;
+    for (std::size_t i = 0; i < widths.size(); ++i) {
+        if (i % 2 == 0)
+            bars += "<rect x=\"" + std::to_string(x) + "\" width=\"" + std::to_string(widths[i]) + "\" height=\"40\"/>";
+        x += widths[i];
+    }
+    x += 10;
+    // The size is an attribute of its own: a page may forbid styles in attributes.
+    const std::string quarter[] = {"", ".25", ".5", ".75"};
+    out += "<svg width=\"" + std::to_string(x / 4) + quarter[x % 4] + "mm\" height=\"10mm\" viewBox=\"0 0 " + std::to_string(x) +
+           " 40\" shape-rendering=\"crispEdges\" role=\"img\" aria-label=\"bar code\">" + bars + "</svg>";
+    write_element(out, "b", "", symbol.shown);
+    out += "</div>\n";
+}
+
+void write_cards(std::string& out, const std::vector<Card>& cards) {
+    out += "<div class=\"cards\">\n";
+    for (const Card& card : cards) {
+        out += "<article>";
+        write_element(out, "h3", "", card.title);
+        write_element(out, "p", " class=\"mark\"", card.mark);
+        out += '\n';
+        for (const Symbol& symbol : card.symbols) write_symbol(out, symbol);
+        out += "<dl>\n";
+        for (const Fact& fact : card.facts) {
+            out += "<div>";
+            write_element(out, "dt", "", fact.name);
+            write_element(out, "dd", "", fact.value);
+            out += "</div>\n";
+        }
+        out += "</dl></article>\n";
+    }
+    out += "</div>\n";
+}
+
 void write_block(std::string& out, const Block& block) {
     switch (block.kind) {
         case BlockKind::headline: write_element(out, "p", " class=\"headline\"", block.text); break;
@@ -118,6 +178,8 @@ void write_block(std::string& out, const Block& block) {
             out += "</dl>";
             break;
         case BlockKind::table: write_table(out, block.table); return;
+        case BlockKind::bars: write_bars(out, block.bars); return;
+        case BlockKind::cards: write_cards(out, block.cards); return;
     }
     out += '\n';
 }

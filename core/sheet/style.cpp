@@ -32,6 +32,20 @@ std::string_view html_style() {
 .sheet .pen { min-width: 5em; height: 1.7em; }
 .sheet .tick { width: 4em; }
 .sheet li, .sheet td { overflow-wrap: anywhere; }
+.sheet .bars th { border: 0; padding: .1em .5em .1em 0; width: 14em; }
+.sheet .bars td { border: 0; border-left: 1px solid #55646c; padding: .1em 0; vertical-align: middle; }
+.sheet .bars td.n { border: 0; padding-left: .5em; width: 7em; }
+.sheet .bars svg { display: block; width: 100%; height: .8em; fill: #1b262c; }
+.sheet .cards { display: flex; flex-wrap: wrap; gap: 5mm; margin: .6em 0; }
+.sheet .cards article { border: 1px dashed #1b262c; box-sizing: border-box; width: 88mm; padding: 3mm; break-inside: avoid; }
+.sheet .cards h3 { font-size: 1.1em; margin: 0; }
+.sheet .cards .mark { border: 2px solid; padding: .1em .4em; margin: .3em 0; font-weight: bold; text-align: center; }
+.sheet .cards dl { display: block; margin: .4em 0 0; }
+.sheet .cards dt { flex-basis: 9em; }
+.sheet .code { margin: .3em 0; }
+.sheet .code span { display: block; font-size: .85em; }
+.sheet .code svg { display: block; background: #fff; fill: #000; }
+.sheet .code b { letter-spacing: .06em; }
 .sheet .cautions { border: 1px solid; padding: .4em .6em .4em 1.6em; font-size: .92em; }
 @media (max-width: 40rem) { .sheet dl { grid-template-columns: 1fr; } }
 @page { margin: 11mm; }
@@ -44,7 +58,7 @@ std::string_view html_style() {
     .sheet .cautions { margin: 0; padding: .2em .6em; }
     .sheet .cautions li { display: inline; }
     .sheet .pen { height: 1.4em; }
-    .sheet tr, .sheet dl div, .sheet li, .sheet .headline, .sheet .cautions { break-inside: avoid; }
+    .sheet tr, .sheet .bars, .sheet dl div, .sheet li, .sheet .headline, .sheet .cautions { break-inside: avoid; }
     .sheet h2, .sheet caption { break-after: avoid; }
     .sheet thead { display: table-header-group; }
 }

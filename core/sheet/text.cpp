@@ -169,6 +169,42 @@ void write_table(std::string& out, const Table& table) {
     }
 }
 
+void write_bars(std::string& out, const Bars& bars) {
+    if (!bars.caption.empty()) write_underlined(out, bars.caption, '-');
+    std::size_t names = 0, values = 0;
+    for (const Bar& bar : bars.bars) {
+        names = std::max(names, letters(bar.name));
+        values = std::max(values, letters(bar.value));
+    }
+    const std::size_t used = names + values + 2 * gap;
+    const std::size_t room = used + 10 < page_width ? page_width - used : 10;
+    const std::int64_t longest = bars.longest > 0 ? bars.longest : 1;
+    for (const Bar& bar : bars.bars) {
+        // The shortest stroke is for what is there at all.
+        std::size_t strokes = static_cast<std::size_t>(bar.length * static_cast<std::int64_t>(room) / longest);
+        if (strokes == 0 && bar.length > 0) strokes = 1;
+        out.append(bar.name).append(names - letters(bar.name) + gap, ' ');
+        out.append(values - letters(bar.value), ' ').append(bar.value).append(gap, ' ');
+        out.append(strokes, '#');
+        end_line(out);
+    }
+}
+
+void write_cards(std::string& out, const std::vector<Card>& cards) {
+    bool first = true;
+    for (const Card& card : cards) {
+        if (!first) out += '\n';
+        first = false;
+        write_underlined(out, card.title, '-');
+        write_hanging(out, "", card.mark);
+        for (const Symbol& symbol : card.symbols) {
+            write_hanging(out, symbol.name + "  ", symbol.shown);
+            write_hanging(out, "  bar code  ", symbol.content);
+        }
+        write_facts(out, card.facts);
+    }
+}
+
 void write_block(std::string& out, const Block& block) {
     switch (block.kind) {
         case BlockKind::headline: write_headline(out, block.text); break;
@@ -181,6 +217,8 @@ void write_block(std::string& out, const Block& block) {
             break;
         case BlockKind::facts: write_facts(out, block.facts); break;
         case BlockKind::table: write_table(out, block.table); break;
+        case BlockKind::bars: write_bars(out, block.bars); break;
+        case BlockKind::cards: write_cards(out, block.cards); break;
     }
 }
 
