@@ -5,7 +5,7 @@ namespace hangtime::cli {
 namespace {
 
 constexpr const char* command_names =
-    "sheet, protocol, card, scan, compatible, replay, observe, round, rehearse or review (hangtime --help says more)";
+    "sheet, protocol, card, scan, compatible, replay, observe, round, rehearse, review or class (hangtime --help says more)";
 
 std::optional<Command> command_from(const std::string& word) {
     if (word == "sheet") return Command::sheet;
@@ -18,6 +18,7 @@ std::optional<Command> command_from(const std::string& word) {
     if (word == "round") return Command::round;
     if (word == "rehearse") return Command::rehearse;
     if (word == "review") return Command::review;
+    if (word == "class") return Command::class_of;
     return std::nullopt;
 }
 
@@ -41,8 +42,9 @@ std::string options_of(Command command) {
         case Command::observe:
         case Command::round: return "--as, --protocol, --protocols, --out, --help";
         case Command::rehearse:
-            return "--check, --actions, --compare, --seed, --log, --make, --as, --protocol, --protocols, --out, --help";
+            return "--check, --actions, --compare, --seed, --log, --make, --cards, --as, --protocol, --protocols, --out, --help";
         case Command::review: return "--floor, --as, --out, --help";
+        case Command::class_of: return "--as, --out, --help";
     }
     return {};
 }
@@ -75,7 +77,8 @@ bool takes(Command command, Format format) {
         case Command::rehearse:
             return format == Format::text || format == Format::html || format == Format::json;
         case Command::round: return format != Format::csv;
-        case Command::review: return format != Format::ics;
+        case Command::review:
+        case Command::class_of: return format != Format::ics;
     }
     return false;
 }
@@ -91,7 +94,8 @@ std::string forms_of(Command command) {
         case Command::observe:
         case Command::rehearse: return "text, html or json";
         case Command::round: return "text, html, json or ics";
-        case Command::review: return "text, html, json or csv";
+        case Command::review:
+        case Command::class_of: return "text, html, json or csv";
     }
     return {};
 }
@@ -102,6 +106,7 @@ bool* switch_of(Options& options, const std::string& name) {
     if (name == "--check") return &options.check;
     if (name == "--make") return &options.make;
     if (name == "--log") return &options.log;
+    if (name == "--cards") return &options.cards;
     return nullptr;
 }
 
@@ -133,11 +138,14 @@ std::optional<std::int32_t> whole_number(const std::string& text, std::int32_t l
 
 // What of the options of a rehearsal does not go together.
 Result<Done> check_rehearse(const Options& o) {
+    if (o.cards && (o.check || o.make || o.log || !o.actions.empty() || !o.compare.empty()))
+        return Error{"--cards", "goes with --seed alone", "the scenario, --seed and --as"};
+    if (o.cards && o.as == Format::json) return Error{"--cards", "has no json", "text or html"};
     if (o.make && (o.check || o.log || !o.actions.empty() || o.seed))
         return Error{"--make", "goes with nothing else", "a log alone, and --out"};
     if (o.check && (!o.actions.empty() || o.log || o.seed))
         return Error{"--check", "goes with no actions", "the scenario alone"};
-    if (o.actions.empty() && (!o.compare.empty() || o.log || o.seed))
+    if (o.actions.empty() && !o.cards && (!o.compare.empty() || o.log || o.seed))
         return Error{!o.compare.empty() ? "--compare" : o.log ? "--log" : "--seed", "is given without --actions",
                      "--actions FILE beside it"};
     if (o.log && !o.compare.empty()) return Error{"--log", "goes with one attempt", "no --compare"};
@@ -164,6 +172,9 @@ Result<Done> check_count(const Options& options) {
         }
         case Command::review:
             if (count == 0) return Error{"", "no log is given", "one file or more"};
+            break;
+        case Command::class_of:
+            if (count == 0) return Error{"", "no result is given", "one file or more"};
             break;
         case Command::scan:
             if (count == 0)
@@ -278,6 +289,7 @@ std::string help_text(std::optional<Command> command) {
                "  hangtime round FILE           several transfusions, one or more nurses\n"
                "  hangtime rehearse FILE        checks a rehearsal, or plays it with a list of actions\n"
                "  hangtime review LOG...        how often limits and checks were kept, over many sessions\n"
+               "  hangtime class RESULT...      what a class did in rehearsals\n"
                "  hangtime COMMAND --help       more about a command\n\n"
                "FILE is JSON; - is standard input.\n" +
                exit_status + "\n" + not_a_device;
@@ -375,6 +387,14 @@ std::string help_text(std::optional<Command> command) {
                    "  --out FILE           writes there in place of standard output\n\n"
                    "Exit status: 0 no set asks to hold; 1 one does; 2 bad input or usage.\n\n" +
                    not_a_device;
+        case Command::class_of:
+            return "hangtime class RESULT... [options]\n\n"
+                   "Reads the saved results of rehearsals (core/rehearse/result.schema.json; what rehearse --as json\n"
+                   "writes) and says what they come to together: of each scored item how many of how many, the common\n"
+                   "mistakes, the points. No result is named.\n\n"
+                   "  --as FORM    text (the default), html, json or csv\n"
+                   "  --out FILE   writes there in place of standard output\n\n"
+                   "Exit status: 0; 1 a file was left out; 2 bad input or usage, or no file could be used.\n";
         case Command::review:
             return "hangtime review LOG... [options]\n\n"
                    "Reads the logs of any number of sessions and counts: hung inside the window, all in inside the\n"

@@ -11,7 +11,7 @@
 
 namespace hangtime::cli {
 
-enum class Command { sheet, protocol, card, scan, compatible, replay, observe, round, rehearse, review };
+enum class Command { sheet, protocol, card, scan, compatible, replay, observe, round, rehearse, review, class_of };
 enum class Format { text, html, json, csv, ics };
 
 struct Options {
@@ -21,7 +21,7 @@ struct Options {
     std::vector<std::string> files;  // of `scan` the texts, of `compatible` the component
     std::string now, at, protocol, protocols, out;  // empty: not given
     std::string actions, compare;    // of `rehearse`
-    bool check = false, make = false, log = false;
+    bool check = false, make = false, log = false, cards = false;
     std::optional<std::int32_t> seed, floor;  // of `rehearse`, and of `review`
 };
 

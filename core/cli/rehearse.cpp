@@ -3,7 +3,7 @@
 #include "core/cli/common.hpp"
 #include "core/cli/files.hpp"
 #include "core/rehearse/debrief.hpp"
-#include "core/rehearse/review.hpp"
+#include "core/rehearse/cards.hpp"
 
 #include <memory>
 
@@ -73,6 +73,8 @@ Outcome run_rehearse(const Options& options) {
     Outcome failure;
     const std::optional<Scenario> scenario = load_scenario(options, failure);
     if (!scenario) return failure;
+    if (options.cards)
+        return delivered(options, Status::fits, written_as(options.as, practice_cards(*scenario, options.seed.value_or(scenario->seed)), {}));
     if (options.actions.empty()) {
         const std::string text = options.as == Format::json ? write_scenario(*scenario)
                                                             : written_as(options.as, scenario_sheet(*scenario), {});
@@ -95,35 +97,6 @@ Outcome run_rehearse(const Options& options) {
     }
     if (options.as == Format::json) return delivered(options, status, debrief_json(*first.rehearsal, outcome));
     return delivered(options, status, written_as(options.as, debrief_sheet(*first.rehearsal, outcome), {}));
-}
-
-Outcome run_review(const Options& options) {
-    Review review;
-    std::vector<LeftOut> left_out;
-    for (const std::string& path : options.files) {
-        const Result<std::string> text = read_file(path);
-        if (!text.ok()) {
-            left_out.push_back({shown(path), text.error().problem});
-            continue;
-        }
-        const Result<LogRead> read = read_log(text.value());
-        if (!read.ok()) left_out.push_back({shown(path), joined({read.error().where, ": ", read.error().problem})});
-        else if (!read.value().damaged.empty())
-            left_out.push_back({shown(path), joined({read.value().damaged[0].error.where, ": ",
-                                                     read.value().damaged[0].error.problem})});
-        else if (!review.add(read.value().log)) left_out.push_back({shown(path), "is a rehearsal"});
-    }
-    std::string err;
-    for (const LeftOut& file : left_out) err += joined({file.file, ": ", file.why, "; this file is left out\n"});
-    if (review.sessions() == 0) return {Status::bad_input, {}, err + "hangtime: no file can be used\n"};
-    const std::int32_t floor = options.floor.value_or(usual_floor);
-    const Status status = left_out.empty() ? Status::fits : Status::does_not_fit;
-    const std::string text = options.as == Format::json  ? review_json(review, floor, left_out)
-                             : options.as == Format::csv ? review_csv(review, floor)
-                                                         : written_as(options.as, review_sheet(review, floor, left_out), {});
-    Outcome out = delivered(options, status, text);
-    if (out.status == status) out.err += err;
-    return out;
 }
 
 }  // namespace hangtime::cli

@@ -345,6 +345,7 @@ Outcome run(const std::vector<std::string>& words) {
         case Command::round: return run_round(options);
         case Command::rehearse: return run_rehearse(options);
         case Command::review: return run_review(options);
+        case Command::class_of: return run_class(options);
     }
     return {};
 }

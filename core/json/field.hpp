@@ -42,6 +42,7 @@ public:
         : report_(&report), value_(value), path_(std::move(path)) {}
 
     bool absent() const { return value_ == nullptr; }
+    bool is_null() const { return value_ && value_->kind == Kind::null; }
     const std::string& path() const { return path_; }
     Report& report() const { return *report_; }
     void fail(std::string problem, std::string accepted) const {

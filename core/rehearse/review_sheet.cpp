@@ -1,143 +1,149 @@
-#include "core/rehearse/review.hpp"
+#include "core/rehearse/review_told.hpp"
 
-#include "core/json/write.hpp"
+#include "core/rehearse/review_words.hpp"
 #include "core/words/rehearse_words.hpp"
-#include "core/words/session_spelling.hpp"
 #include "core/words/session_words.hpp"
 #include "core/words/words.hpp"
+
+#include <algorithm>
 
 namespace hangtime {
 
 namespace {
 
-bool hidden(std::int32_t n, std::int32_t floor) { return n > 0 && n < floor; }
-
-// One of the two parts of a tally is too small to be told; then neither is, because one follows from the other.
-bool hidden(const Tally& t, std::int32_t floor) { return hidden(t.yes, floor) || hidden(t.of - t.yes, floor); }
-
-std::string few_text(std::int32_t floor) { return "fewer than " + std::to_string(floor); }
-
-std::string count_text(std::int32_t n, std::int32_t floor) { return hidden(n, floor) ? few_text(floor) : std::to_string(n); }
-
-std::string tally_text(const Tally& t, Measure measure, std::int32_t floor) {
-    if (t.of == 0) return "none";
-    if (hidden(t.of, floor)) return "of " + few_text(floor);
-    const std::string of = std::to_string(t.of);
-    if (hidden(t.of - t.yes, floor))
-        return joined({"of ", of, ": ", other_name(measure), " ", few_text(floor)});
-    if (hidden(t.yes, floor)) return joined({few_text(floor), " of ", of});
-    return joined({std::to_string(t.yes), " of ", of});
+void add_reasons(sheet::Document& d, std::string_view what, const ToldReasons& reasons, std::string_view (*name_of)(std::size_t)) {
+    if (!reasons.told || reasons.list.empty()) return;
+    sheet::Table t;
+    t.caption = what;
+    t.add_column("Reason");
+    t.add_column("Times", sheet::Role::number);
+    t.add_column("Minutes in all", sheet::Role::number);
+    t.add_column("Minutes on average", sheet::Role::number);
+    const auto row = [&](std::string_view reason, const ByReason& by) {
+        t.add_row({reason, std::to_string(by.times), std::to_string(by.span.count / 60), average_minutes(by)});
+    };
+    for (const ToldReason& r : reasons.list) row(r.reason ? name_of(*r.reason) : "other reasons", r.by);
+    if (reasons.list.size() > 1) row("all", reasons.all);
+    d.table(std::move(t));
 }
 
-// The groups that are large enough, and what they come to together.
-std::vector<ReviewGroup> shown_groups(const Review& review, std::int32_t floor, ReviewGroup& total) {
-    std::vector<ReviewGroup> out;
-    for (const ReviewGroup& g : review.groups()) {
-        if (g.units < floor) continue;
-        out.push_back(g);
-        total.add(g);
-    }
-    return out;
-}
+std::string_view pause_name(std::size_t i) { return name(static_cast<PauseReason>(i)); }
+std::string_view gone_name(std::size_t i) { return name(static_cast<ReturnReason>(i)); }
 
-void add_group(sheet::Document& d, const ReviewGroup& g, std::string_view title, std::int32_t floor) {
-    d.heading(title);
+void add_group(sheet::Document& d, const Told& told, const ToldGroup& g) {
+    const std::int32_t floor = told.floor;
+    d.heading(group_text(g));
     d.fact("Units", std::to_string(g.units));
     for (int i = 0; i < measure_count; ++i) {
         const auto measure = static_cast<Measure>(i);
-        d.fact(name(measure), tally_text(g.measures[static_cast<std::size_t>(i)], measure, floor));
+        d.fact(name(measure), told_text(g.tally(measure), measure, floor));
     }
-    const bool few = hidden(g.pauses, floor);
-    d.fact("Pauses", few || g.pauses == 0 ? count_text(g.pauses, floor)
-                                          : joined({std::to_string(g.pauses), ", ", span_text(g.paused), " in all"}));
-    d.fact("Returned", count_text(g.returned, floor));
-    d.fact("Discarded", count_text(g.discarded, floor));
-    const std::int32_t gone = g.returned + g.discarded;
-    if (gone >= floor) d.fact("From issue until returned or discarded", joined({span_text(g.until_gone), " in all"}));
-    for (std::size_t i = 0; i < g.reasons.size(); ++i)
-        if (g.reasons[i] > 0)
-            d.fact(joined({"Reason: ", name(static_cast<ReturnReason>(i))}), count_text(g.reasons[i], floor));
-}
-
-std::string group_title(const ReviewGroup& g) { return joined({name(g.component), ", ", g.protocol}); }
-
-void write_count(json::Writer& w, std::string_view key, std::int32_t n, std::int32_t floor) {
-    if (hidden(n, floor)) w.null(key);
-    else w.integer(key, n);
-}
-
-void write_group(json::Writer& w, const ReviewGroup& g, std::int32_t floor, bool total) {
-    w.begin_object();
-    if (!total) w.text("protocol", g.protocol).text("component", code(g.component));
-    w.integer("units", g.units);
-    for (int i = 0; i < measure_count; ++i) {
-        const Tally& t = g.measures[static_cast<std::size_t>(i)];
-        w.key(code(static_cast<Measure>(i))).begin_object(json::Writer::Layout::along);
-        if (hidden(t, floor)) w.null("yes");
-        else w.integer("yes", t.yes);
-        write_count(w, "of", t.of, floor);
-        w.end_object();
+    d.fact("Pauses", g.pauses.told ? std::to_string(g.pauses.all.times) : not_told_text(floor));
+    d.fact("Returned", g.returned ? std::to_string(*g.returned) : not_told_text(floor));
+    d.fact("Discarded", g.discarded ? std::to_string(*g.discarded) : not_told_text(floor));
+    if (!g.returned) d.fact("Returned or discarded", g.gone.told ? std::to_string(g.gone.all.times) : not_told_text(floor));
+    for (int i = 0; i < spread_count; ++i) {
+        const auto spread = static_cast<Spread>(i);
+        const auto& bins = g.spreads[static_cast<std::size_t>(i)];
+        if (bins.empty()) continue;
+        sheet::Bars bars;
+        bars.caption = spread_text(told, g, spread);
+        for (const ToldBin& bin : bins) {
+            bars.bars.push_back({bin_text(spread, bin), std::to_string(bin.times), bin.times});
+            bars.longest = std::max<std::int64_t>(bars.longest, bin.times);
+        }
+        d.bars(std::move(bars));
     }
-    write_count(w, "pauses", g.pauses, floor);
-    if (hidden(g.pauses, floor)) w.null("paused_s");
-    else w.integer("paused_s", g.paused.count);
-    write_count(w, "returned", g.returned, floor);
-    write_count(w, "discarded", g.discarded, floor);
-    w.key("reasons").begin_object();
-    for (std::size_t i = 0; i < g.reasons.size(); ++i)
-        if (g.reasons[i] > 0) write_count(w, code(static_cast<ReturnReason>(i)), g.reasons[i], floor);
-    w.end_object().end_object();
+    add_reasons(d, "Pauses by reason", g.pauses, pause_name);
+    add_reasons(d, "Returned or discarded by reason, minutes from issue", g.gone, gone_name);
 }
 
 }  // namespace
 
+std::string not_told_text(std::int32_t floor) { return joined({"not told: a part is fewer than ", std::to_string(floor)}); }
+
+std::string told_text(const ToldTally& t, Measure measure, std::int32_t floor) {
+    switch (t.how) {
+    case Telling::parts:
+        if (t.of == 0) return "none to be counted";
+        return joined({std::to_string(t.yes), " of ", std::to_string(t.of), ", ", per_cent_text(t.yes, t.of)});
+    case Telling::of_all:
+        return joined({std::to_string(t.yes), " of all ", std::to_string(t.of), " units, ", per_cent_text(t.yes, t.of)});
+    case Telling::all_alike: return t.always ? joined({"always; none ", other_name(measure)}) : "never";
+    case Telling::nothing: break;
+    }
+    return not_told_text(floor);
+}
+
+// Rounded down, so that "100 %" means all.
+std::string per_cent_text(std::int32_t yes, std::int32_t of) {
+    return of > 0 ? joined({std::to_string(std::int64_t{yes} * 100 / of), " %"}) : std::string();
+}
+
+std::string average_minutes(const ByReason& by) {
+    return by.times > 0 ? std::to_string((by.span.count / 60 + by.times / 2) / by.times) : std::string();
+}
+
+std::string bin_text(Spread spread, const ToldBin& bin) {
+    const auto& edges = edges_of(spread);
+    const auto edge = [&](std::size_t i) { return std::to_string(edges[i]); };
+    const bool none = bin.last == spread_bins;
+    const std::size_t last = none ? spread_bins - 1 : bin.last;
+    std::string out;
+    if (bin.first == spread_bins) return std::string(none_name(spread));
+    if (bin.first == 0 && last == spread_bins - 1) {
+        out = "any time";
+    } else if (last == spread_bins - 1) {
+        out = joined({edge(bin.first - 1), " min or more"});
+    } else if (bin.first == 0) {
+        out = edges[last] == 0 ? std::string("before it was due") : joined({"under ", edge(last), " min"});
+    } else {
+        out = joined({edge(bin.first - 1), " to under ", edge(last), " min"});
+    }
+    return none ? joined({out, ", or ", none_name(spread)}) : out;
+}
+
+std::string group_text(const ToldGroup& g) {
+    return g.protocol.empty() ? std::string("All that is shown") : joined({name(g.component), ", ", g.protocol});
+}
+
+std::string spread_text(const Told& told, const ToldGroup& g, Spread spread) {
+    const std::size_t in = g.summed[static_cast<std::size_t>(spread)].size();
+    if (!g.protocol.empty() || in == told.groups.size()) return std::string(name(spread));
+    return joined({name(spread), ", of ", std::to_string(in), " of the ", std::to_string(told.groups.size()), " groups"});
+}
+
+std::string sessions_text(const Told& told) {
+    return told.floor > 1 ? joined({"at least ", std::to_string(told.sessions)}) : std::to_string(told.sessions);
+}
+
+std::string floor_text(const Told& told) {
+    if (told.floor <= 1) return "none: every count is told";
+    const std::string n = std::to_string(told.floor);
+    return joined({n, ": what would tell of 1 to ", std::to_string(told.floor - 1), " is put together or left out",
+                   told.left_out ? "; at least one group is" : ""});
+}
+
 sheet::Document review_sheet(const Review& review, std::int32_t floor, const std::vector<LeftOut>& left_out) {
+    const Told told = told_of(review, floor);
     sheet::Document d;
     d.title = "Review of sessions";
-    ReviewGroup total;
-    const std::vector<ReviewGroup> groups = shown_groups(review, floor, total);
-    d.fact("Sessions read", std::to_string(review.sessions()));
-    d.fact("Floor", joined({"groups of ", few_text(floor), " units are left out, and parts of ", few_text(floor), " are not told"}));
-    if (groups.empty()) d.paragraph("No group is large enough to be shown.");
-    if (groups.size() > 1) add_group(d, total, "All that is shown", floor);
-    for (const ReviewGroup& g : groups) add_group(d, g, group_title(g), floor);
+    d.fact("Sessions read", sessions_text(told));
+    d.fact("Floor", floor_text(told));
+    if (told.groups.empty()) d.paragraph("No group is large enough to be shown.");
+    if (told.groups.size() > 1) add_group(d, told, told.all);
+    for (const ToldGroup& g : told.groups) add_group(d, told, g);
+    if (told.groups.size() > 1)
+        d.paragraph("What all come to together is the sum of what is told of each; what is left out of one is missing in it.");
     if (!left_out.empty()) {
-        d.heading("Left out");
-        for (const LeftOut& file : left_out) d.item(joined({file.file, ": ", file.why}));
+        d.heading(joined({"Left out: ", std::to_string(left_out.size()), left_out.size() == 1 ? " file" : " files"}));
+        constexpr std::size_t most = 200;
+        for (std::size_t i = 0; i < left_out.size() && i < most; ++i) d.item(joined({left_out[i].file, ": ", left_out[i].why}));
+        if (left_out.size() > most) d.item(joined({"and ", std::to_string(left_out.size() - most), " more"}));
     }
-    d.paragraph(std::string(review_sentence()));
+    d.cautions({std::string(review_sentence()),
+                "Two reviews that differ by few sessions can be subtracted from each other: do not hand out both."});
     return d;
-}
-
-std::string review_json(const Review& review, std::int32_t floor, const std::vector<LeftOut>& left_out) {
-    ReviewGroup total;
-    const std::vector<ReviewGroup> groups = shown_groups(review, floor, total);
-    json::Writer w;
-    w.begin_object().integer("hangtime_review", 1).integer("sessions", review.sessions()).integer("floor", floor);
-    w.text("note", review_sentence());
-    w.key("groups").begin_list();
-    for (const ReviewGroup& g : groups) write_group(w, g, floor, false);
-    w.end_list().key("all_shown");
-    write_group(w, total, floor, true);
-    w.key("left_out").begin_list();
-    for (const LeftOut& file : left_out)
-        w.begin_object(json::Writer::Layout::along).text("file", file.file).text("why", file.why).end_object();
-    w.end_list().end_object();
-    return w.take();
-}
-
-std::string review_csv(const Review& review, std::int32_t floor) {
-    ReviewGroup total;
-    std::string out = "protocol,component,what,yes,of\r\n";
-    for (const ReviewGroup& g : shown_groups(review, floor, total)) {
-        const std::string begin = joined({g.protocol, ",", code(g.component), ","});
-        for (int i = 0; i < measure_count; ++i) {
-            const Tally& t = g.measures[static_cast<std::size_t>(i)];
-            out += joined({begin, code(static_cast<Measure>(i)), ",", hidden(t, floor) ? "" : std::to_string(t.yes), ",",
-                           hidden(t.of, floor) ? "" : std::to_string(t.of), "\r\n"});
-        }
-    }
-    return out;
 }
 
 }  // namespace hangtime

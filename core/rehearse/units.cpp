@@ -25,11 +25,11 @@ std::vector<const Event*> in_order(const Log& log) {
     return out;
 }
 
-std::vector<UnitEnd> units_of(const Log& log, Instant end) {
-    std::vector<UnitEnd> out;
+void for_each_unit(const Log& log, Instant end, const std::function<void(const Session&, Instant)>& see) {
     int issued = 0;
     for (const Event& e : log.events()) issued += e.kind == EventKind::issued && !log.is_void(e.number) ? 1 : 0;
-    if (issued == 0) return out;
+    if (issued == 0) return;
+    std::size_t seen = 0;
     if (issued > 1 || !log.session().past_units.empty()) {
         // Folded once more: whenever a unit is put among those that are past, what stood before was its end.
         Session s;
@@ -39,11 +39,18 @@ std::vector<UnitEnd> units_of(const Log& log, Instant end) {
                                    e->kind == EventKind::ordered;
             if (may_begin) before = s;
             apply(s, *e);
-            if (may_begin && s.past_units.size() > out.size()) out.push_back({before, e->at.at});
+            if (may_begin && s.past_units.size() > seen) {
+                ++seen;
+                see(before, e->at.at);
+            }
         }
     }
-    if (log.session().state.times.issued) out.push_back({log.session(), end});
-    else if (out.empty()) out.push_back({log.session(), end});
+    if (log.session().state.times.issued || seen == 0) see(log.session(), end);
+}
+
+std::vector<UnitEnd> units_of(const Log& log, Instant end) {
+    std::vector<UnitEnd> out;
+    for_each_unit(log, end, [&](const Session& s, Instant until) { out.push_back({s, until}); });
     return out;
 }
 

@@ -5,6 +5,7 @@
 
 #include "core/session/log.hpp"
 
+#include <functional>
 #include <vector>
 
 namespace hangtime {
@@ -16,6 +17,9 @@ struct UnitEnd {
 
 /// At least one unit has been issued, or the list is empty. `end` is when the session is looked at.
 std::vector<UnitEnd> units_of(const Log& log, Instant end);
+
+/// The same, one after the other and without a copy of the last one.
+void for_each_unit(const Log& log, Instant end, const std::function<void(const Session&, Instant until)>& see);
 
 /// The records that still count, in the order in which they happened.
 std::vector<const Event*> in_order(const Log& log);

@@ -57,4 +57,14 @@ enum class Measure : std::uint8_t {
 };
 inline constexpr int measure_count = 6;
 
+/// What a review shows as a distribution, in minutes.
+enum class Spread : std::uint8_t {
+    until_hung,        // from issue to spiked; none: not hung
+    until_in,          // from issue to all in; none: stopped before, or not given
+    early_after_due,   // the early check; none: missed
+    pause,
+    until_gone,        // from issue until returned or discarded
+};
+inline constexpr int spread_count = 5;
+
 }  // namespace hangtime

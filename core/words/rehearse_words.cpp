@@ -54,6 +54,15 @@ constexpr std::array<Said, measure_count> measures = {{
 constexpr std::array<std::string_view, measure_count> others = {
     "hung late", "all in late", "early check late or missed", "checks missed", "stood still", "discarded or left over"};
 
+constexpr std::array<Said, spread_count> spreads = {{
+    {"until_hung", "From issue until hung"},
+    {"until_in", "From issue until all in"},
+    {"early_after_due", "Early check after it was due"},
+    {"pause", "How long a pause was"},
+    {"until_gone", "From issue until returned or discarded"},
+}};
+constexpr std::array<std::string_view, spread_count> without = {"not hung", "not all in", "missed", "", ""};
+
 template <std::size_t n, class E>
 std::string_view code_in(const std::array<Said, n>& list, E value) {
     const auto i = static_cast<std::size_t>(value);
@@ -75,6 +84,12 @@ std::string_view name(Level x) { return name_in(levels, x); }
 std::string_view name(WorldKind x) { return name_in(happenings, x); }
 std::string_view name(ScoreKind x) { return name_in(scores, x); }
 std::string_view name(Measure x) { return name_in(measures, x); }
+std::string_view code(Spread x) { return code_in(spreads, x); }
+std::string_view name(Spread x) { return name_in(spreads, x); }
+std::string_view none_name(Spread x) {
+    const auto i = static_cast<std::size_t>(x);
+    return i < without.size() ? without[i] : std::string_view{};
+}
 std::string_view other_name(Measure x) {
     const auto i = static_cast<std::size_t>(x);
     return i < others.size() ? others[i] : std::string_view{};

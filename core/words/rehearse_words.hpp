@@ -14,6 +14,7 @@ std::string_view code(Level);
 std::string_view code(WorldKind);
 std::string_view code(ScoreKind);
 std::string_view code(Measure);
+std::string_view code(Spread);
 
 std::string_view name(Level);        // "easy"
 std::string_view name(WorldKind);    // "The pump stops"
@@ -22,6 +23,10 @@ std::string_view name(Measure);      // "Hung inside the window"
 
 /// What the other part of a measure is called: "not hung inside the window".
 std::string_view other_name(Measure);
+
+std::string_view name(Spread);       // "From issue until hung"
+/// Those that have no such span: "not hung".
+std::string_view none_name(Spread);
 
 /// Stands at the top of everything that comes from a rehearsal.
 std::string_view rehearsal_sentence();
