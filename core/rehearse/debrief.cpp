@@ -135,8 +135,8 @@ void add_timeline(Document& d, const Rehearsal& r) {
     };
     std::vector<Row> rows;
     for (const Told& told : r.told()) {
-        if (told.happening >= r.scenario().happenings.size()) continue;
-        std::string text = happening_text(r.scenario().happenings[told.happening]);
+        std::string text = happening_text(r.happening(told.happening));
+        if (told.happening >= r.scenario().happenings.size()) text += " (by the educator)";
         if (told.refused) text += joined({" (", sentence(*told.refused), ")"});
         rows.push_back({told.at, "it happens", text});
     }
@@ -157,7 +157,10 @@ void add_timeline(Document& d, const Rehearsal& r) {
         }
         steps = 0;
         const std::string more = record_text(e, day);
-        rows.push_back({e.at.at, "done", joined({name(e.kind), more.empty() ? "" : ": ", more})});
+        const bool later = e.noted - e.at.at >= minutes(1);
+        rows.push_back({e.at.at, "done", joined({name(e.kind), more.empty() ? "" : ": ", more,
+                                                 later ? ", noted at " + clock_text(e.noted, day) : std::string(),
+                                                 r.log().is_void(e.number) ? ", taken back or put right later" : ""})});
     }
     for (const Tried& tried : r.tried())
         rows.push_back({tried.event.at.at, "refused", joined({name(tried.event.kind), ": ", sentence(tried.refusal)})});

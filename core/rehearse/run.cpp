@@ -180,6 +180,16 @@ void Rehearsal::inject(Happening h) {
 std::optional<Refusal> Rehearsal::act(Event event) {
     event = at_moment(std::move(event), now_);
     if (auto* seen = std::get_if<facts::Observed>(&event.facts)) seen->set = signs_now();
+    return add(std::move(event));
+}
+
+std::optional<Refusal> Rehearsal::note(Event event) {
+    auto* seen = std::get_if<facts::Observed>(&event.facts);
+    if (seen && seen->set == Observation{}) seen->set = signs_at(std::min(event.at.at, now_));
+    return add(std::move(event));
+}
+
+std::optional<Refusal> Rehearsal::add(Event event) {
     std::optional<Refusal> refused = refuses(log_, event, now_);
     if (!refused) refused = log_.append(event, now_);
     if (refused) tried_.push_back({std::move(event), *refused});

@@ -53,11 +53,17 @@ public:
     /// The learner's record, now. Observations are filled with what is seen.
     std::optional<Refusal> act(Event event);
 
+    /// The learner's record as a screen makes it, with the time that it states. Of observations that record nothing
+    /// it is known that they were taken: they are filled with what was to be seen then.
+    std::optional<Refusal> note(Event event);
+
     /// What would be seen if somebody looked now.
     Observation signs_now() const { return signs_at(now_); }
 
     /// Something from outside the scenario: an educator's, say.
     void inject(Happening happening);
+    /// Of `told`: the scenario's happenings, and behind them those from outside.
+    const Happening& happening(std::size_t i) const;
 
 private:
     struct Pending { Instant at{}; std::size_t happening = 0; };
@@ -67,7 +73,7 @@ private:
     void happen(std::size_t happening, Instant at);
     Observation signs_at(Instant at) const;
     void put(Event event, Instant at);
-    const Happening& happening(std::size_t i) const;
+    std::optional<Refusal> add(Event event);
 
     const Scenario& scenario_;
     std::int32_t seed_;

@@ -136,8 +136,8 @@ std::string write_scenario(const Scenario& scenario);
 
 /// A number that sets scenario and seed, so that everybody gets the same case: 7 and 12 make 7012. The seed is 0 to 999.
 std::int32_t case_number(const Scenario& scenario, std::int32_t seed);
-struct Case { std::int32_t scenario = 0, seed = 0; };
-Case case_of(std::int32_t number);
+struct CaseParts { std::int32_t scenario = 0, seed = 0; };
+CaseParts case_of(std::int32_t number);
 
 /// A scenario out of a log: what was ready before the call is its beginning, the bag comes as late as it came, what was
 /// seen is what will be seen, pauses and a refusal happen when they happened. Of the bag's number nothing is kept. What

@@ -316,6 +316,6 @@ Result<Scenario> read_scenario(std::string_view text, std::shared_ptr<const Prot
 }
 
 std::int32_t case_number(const Scenario& scenario, std::int32_t seed) { return scenario.number * 1000 + seed; }
-Case case_of(std::int32_t number) { return {number / 1000, number % 1000}; }
+CaseParts case_of(std::int32_t number) { return {number / 1000, number % 1000}; }
 
 }  // namespace hangtime
