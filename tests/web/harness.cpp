@@ -22,9 +22,10 @@ std::string root_folder() {
     return root != nullptr ? root : ".";
 }
 
-std::string shipped_protocols() {
+namespace {
+std::string all_of(const std::string& folder) {
     std::vector<std::string> files;
-    for (const auto& entry : std::filesystem::directory_iterator(root_folder() + "/demo-data/protocols"))
+    for (const auto& entry : std::filesystem::directory_iterator(root_folder() + folder))
         if (entry.path().extension() == ".json")
             files.push_back(entry.path().string());
     std::sort(files.begin(), files.end());
@@ -35,6 +36,14 @@ std::string shipped_protocols() {
         all += (all.size() > 1 ? "," : "") + text.str();
     }
     return all + "]";
+}
+} // namespace
+
+std::string shipped_protocols() {
+    return all_of("/demo-data/protocols");
+}
+std::string shipped_rehearsals() {
+    return all_of("/demo-data/rehearsals");
 }
 
 Instant at(int hour, int minute, int second) {
@@ -54,6 +63,7 @@ std::vector<std::uint32_t> without_node(const std::vector<std::uint32_t>& items,
 Page::Page(int width, int height, float scale, Instant now) {
     twin::reset(width, height, scale);
     twin::set_protocols(shipped_protocols());
+    twin::set_rehearsals(shipped_rehearsals());
     twin::set_now(now);
     take_items();
     app_ = std::make_unique<App>();
@@ -188,7 +198,7 @@ void Page::wheel(std::string_view over, float css) {
     const float h = app_->ui().screen().h;
     e.y = std::clamp(node->box.y + node->box.h / 2, 80.0f, h - 80);
     if (has("strip.object")) // a session's strip and foot do not scroll; what does stands here, whatever is open
-        e.y = h * 0.4f;
+        e.y = app_->ui().screen().y + h * 0.4f;
     e.wheel_by = css;
     app_->input(e);
     frame();

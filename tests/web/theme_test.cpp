@@ -45,7 +45,7 @@ TEST_CASE("the formula gives the values that are published for it", "[theme]") {
 }
 
 TEST_CASE("text is read on every ground that it stands on", "[theme]") {
-    for (const ui::Palette& p : {ui::day, ui::night}) {
+    for (const ui::Palette& p : {ui::day, ui::night, ui::rehearsal_day, ui::rehearsal_night}) {
         for (const Color ground : {p.ground, p.sheet, p.sunk})
             for (const Color text : {p.ink, p.quiet, p.primary, p.component, p.saline}) {
                 INFO(std::hex << text << " on " << ground);
@@ -55,6 +55,19 @@ TEST_CASE("text is read on every ground that it stands on", "[theme]") {
         CHECK(contrast(p.ground, p.ink) >= 7);
         for (const Color ground : {p.ground, p.sheet})
             CHECK(contrast(p.edge, ground) >= 3);
+    }
+}
+
+TEST_CASE("a rehearsal has a ground that no real session has", "[theme][rehearse]") {
+    // Told apart by eye and by figures: each channel of the ground, and a lightness between day and night.
+    for (const auto& [real, practice] : {std::pair{ui::day, ui::rehearsal_day}, std::pair{ui::night, ui::rehearsal_night}}) {
+        CHECK(real.ground != practice.ground);
+        CHECK(contrast(real.ground, practice.ground) > 1.15);
+        for (const Color ground : {practice.ground, practice.sheet, practice.sunk}) {
+            const std::uint32_t red = ground & 0xff, green = ground >> 8 & 0xff, blue = ground >> 16 & 0xff;
+            CHECK(blue > green + 15); // violet, which neither ground of a real session is
+            CHECK(red > green);
+        }
     }
 }
 

@@ -23,15 +23,19 @@ var Module = (() => {
   if (!able) Hangtime.giveUp('unable');
 
   // The ward's own protocols, or, while there are none, the examples that the page carries inside.
-  let examples;
+  let examples, rehearsals;
   const wasm = () => {
     const inside = Hangtime.unpack(element('unpacker').textContent, element('packed').textContent);
     examples = inside.protocols;
+    rehearsals = inside.rehearsals;
     return inside.wasm;
   };
   const own = element('protocols').textContent.trim();
   Hangtime.protocolsAreExamples = () => own === '' || own === '[]';
   Hangtime.protocols = () => Hangtime.protocolsAreExamples() ? examples : new TextEncoder().encode(own);
+
+  // What the page carries inside, whatever is in use: 0 the examples, 1 the rehearsals.
+  Hangtime.carried = which => which === 0 ? examples : rehearsals;
 
   // Small settings only; where there is no storage, or it is full, nothing is lost that matters.
   const prefix = 'hangtime.1.';

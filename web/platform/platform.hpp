@@ -217,6 +217,10 @@ std::string_view protocols();
 /// Whether they are the examples; the first of these is the one to begin with.
 bool protocols_are_examples();
 
+/// The examples, whether they are in use or not, and the rehearsals that the page carries: JSON arrays. Valid for good.
+std::string_view examples();
+std::string_view rehearsals();
+
 /// Opens a shelf; answers: `record_found`..., `records_complete`, `store_state`, all to `keeper`, which must stay
 /// (null: to the guest). Until it is called nothing of the shelf is read, written or locked.
 void open_store(Shelf shelf = Shelf::real, Keeper* keeper = nullptr);

@@ -38,6 +38,8 @@ EM_JS(void, js_licences, (), { Hangtime.showAbout(); });
 EM_JS(int, js_examples, (), { return Hangtime.protocolsAreExamples() ? 1 : 0; });
 EM_JS(int, js_protocols_size, (), { return Hangtime.protocols().length; });
 EM_JS(void, js_protocols, (void* to), { HEAPU8.set(Hangtime.protocols(), to); });
+EM_JS(int, js_carried_size, (int which), { return Hangtime.carried(which).length; });
+EM_JS(void, js_carried, (int which, void* to), { HEAPU8.set(Hangtime.carried(which), to); });
 EM_JS(int, js_load, (const char* name, int n, int fallback), { return Hangtime.load(UTF8ToString(name, n), fallback); });
 EM_JS(void, js_save, (const char* name, int n, int value), { Hangtime.save(UTF8ToString(name, n), value); });
 // clang-format on
@@ -158,6 +160,23 @@ std::string_view protocols() {
         text.resize(static_cast<std::size_t>(js_protocols_size()));
         js_protocols(text.data());
     }
+    return text;
+}
+
+namespace {
+std::string carried(int which) {
+    std::string text(static_cast<std::size_t>(js_carried_size(which)), ' ');
+    js_carried(which, text.data());
+    return text;
+}
+} // namespace
+
+std::string_view examples() {
+    static const std::string text = carried(0);
+    return text;
+}
+std::string_view rehearsals() {
+    static const std::string text = carried(1);
     return text;
 }
 

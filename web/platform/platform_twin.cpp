@@ -14,6 +14,7 @@ struct {
     std::int64_t wall_ms = 0;
     WallClock wall;
     std::string protocols = "[]";
+    std::string rehearsals = "[]";
     bool examples = false;
     std::map<std::string, int, std::less<>> settings;
     twin::Shown shown;
@@ -108,6 +109,13 @@ std::string_view protocols() {
     return state.protocols;
 }
 
+std::string_view examples() {
+    return state.protocols;
+}
+std::string_view rehearsals() {
+    return state.rehearsals;
+}
+
 int load_setting(std::string_view name, int fallback) {
     const auto found = state.settings.find(name);
     return found == state.settings.end() ? fallback : found->second;
@@ -148,6 +156,9 @@ void clear_settings() {
 void set_protocols(std::string json, bool examples) {
     state.examples = examples;
     state.protocols = std::move(json);
+}
+void set_rehearsals(std::string json) {
+    state.rehearsals = std::move(json);
 }
 Shown& shown() {
     return state.shown;

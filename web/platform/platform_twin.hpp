@@ -42,6 +42,7 @@ void look_at_clock();             // what the browser's side does before each fr
 void clear_settings();
 void reset_store();
 void set_protocols(std::string json, bool examples = false);
+void set_rehearsals(std::string json);
 
 Shown& shown();
 

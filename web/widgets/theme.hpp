@@ -39,6 +39,17 @@ inline constexpr Palette night = {
     rgb(0x12181C), rgb(0xE79AA5), rgb(0x7FD0CB), rgb(0x9FB0B8), rgb(0x66757D),
 };
 
+/// The same roles while something is rehearsed: another ground, day and night, so that it is never taken for real. What
+/// else says so are words and a striped edge.
+inline constexpr Palette rehearsal_day = {
+    rgb(0xDAD3EE), rgb(0xECE7F8), rgb(0xCBC2E4), rgb(0x1B262C), rgb(0x34408B),
+    rgb(0xFFFDF8), rgb(0x8A2B3A), rgb(0x0B5555), rgb(0x46535A), rgb(0x6B6880),
+};
+inline constexpr Palette rehearsal_night = {
+    rgb(0x2B2145), rgb(0x372C55), rgb(0x473A66), rgb(0xE6E1D6), rgb(0xB4BEFA),
+    rgb(0x1B2329), rgb(0xEDA6B0), rgb(0x84D6D1), rgb(0xAEBCC4), rgb(0x8A80A8),
+};
+
 /// Sizes of letters, in CSS pixels at zoom 1. `figure` and `hero` hold the characters of figures only.
 enum class Face : std::uint8_t { small, body, title, figure, hero };
 inline constexpr int face_count = 5;

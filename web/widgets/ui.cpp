@@ -368,7 +368,13 @@ const ImDrawData* Ui::draw_data() const {
 }
 
 void Ui::set_night(bool night) {
-    palette_ = night ? &hangtime::ui::night : &day;
+    night_ = night;
+    palette_ = rehearsal_ ? (night_ ? &rehearsal_night : &rehearsal_day) : night_ ? &hangtime::ui::night : &day;
+}
+
+void Ui::set_rehearsal(bool rehearsal) {
+    rehearsal_ = rehearsal;
+    set_night(night_);
 }
 
 float Ui::px(float css) const {

@@ -71,11 +71,18 @@ public:
 
     // --- what widgets use -----------------------------------------------------------------------------
     const Palette& palette() const { return *palette_; }
-    bool night() const { return palette_ == &hangtime::ui::night; }
+    bool night() const { return night_; }
     void set_night(bool night);
+    /// The ground of rehearsals.
+    void set_rehearsal(bool rehearsal);
+    bool rehearsal() const { return rehearsal_; }
     float px(float css) const; // whole device pixels for a length at zoom 1
     float line() const;        // thickness of a thin line
-    Box screen() const { return screen_; }
+    /// What a screen lays out: all of the picture, without what stands above every screen.
+    Box screen() const { return {screen_.x, screen_.y + head_, screen_.w, screen_.h - head_}; }
+    /// Keeps so much of the picture's top for that, until the next call.
+    void set_head(float height) { head_ = height; }
+    Box head() const { return {screen_.x, screen_.y, screen_.w, head_}; }
     float scale() const { return scale_; }
     ImDrawList* draw() const;
 
@@ -116,6 +123,7 @@ public:
     /// Whether the focused widget wants Enter for itself.
     bool enter_is_for_widget() const { return enter_for_widget_; }
     void set_editing(bool editing) { editing_ = editing; }
+    bool editing() const { return editing_; }
 
     void announce(std::string_view text);
     const std::string& announced() const { return announced_; }
@@ -154,7 +162,9 @@ private:
     ImFont* font_for(Face face, std::string_view text) const;
     mutable Glyphs glyphs_; // filled as texts are measured
     const Palette* palette_ = &day;
+    bool night_ = false, rehearsal_ = false;
     Box screen_;
+    float head_ = 0;
     float scale_ = 0, zoom_ = 1;
     NodeList nodes_;
     std::vector<Scroll> scrolls_;
