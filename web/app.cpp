@@ -5,6 +5,7 @@
 #include "core/report/session_report.hpp"
 #include "core/sheet/document.hpp"
 #include "web/json_list.hpp"
+#include "web/rehearsals.hpp"
 #include "web/widgets/controls.hpp"
 
 namespace hangtime {
@@ -76,6 +77,10 @@ void App::build(Instant now, const WallClock& wall) {
         front_.build(ui_, now, wall);
     } else if (where_ == Where::round) {
         round_.build(ui_, ui_.screen().inset(ui_.px(12), ui_.px(6)), now, wall);
+    } else if (where_ == Where::more) {
+        doors_.build(ui_, desk_.charted(now), wall);
+    } else if (where_ == Where::rehearse) {
+        rehearsals_->build(ui_, reminder_);
     } else {
         plan_->tell_sessions(desk_.cases().size());
         plan_->build(ui_, now, wall);
@@ -96,6 +101,8 @@ void App::frame() {
     ui_.tick(platform::now_ms());
     desk_.store().tick();
     desk_.reckon(now, wall);
+    if (where_ == Where::rehearse)
+        rehearsals_->tick(ui_);
     remind();
     if (ui_.fit(surface)) {
         const ui::Ui::Atlas atlas = ui_.atlas();
@@ -152,6 +159,8 @@ std::int64_t App::next_wake() const {
     if (plan_)
         at(plan_->reckoning().next_change);
     at(desk_.next_change());
+    if (where_ == Where::rehearse)
+        sooner(rehearsals_->wake_ms());
     sooner(ui_.wait_ms(now_ms));
     sooner(desk_.store().retry_in());
     sooner(bedside_.quiet_ms(now_ms));
@@ -166,6 +175,11 @@ void App::before_print() {
     desk_.reckon(now, wall);
     if (const auto round = where_ == Where::round ? round_.document() : std::nullopt) {
         platform::set_print(sheet::to_html_fragment(*round));
+        return;
+    }
+    if (where_ == Where::rehearse) {
+        const auto paper = rehearsals_->document();
+        platform::set_print(paper ? sheet::to_html_fragment(*paper) : std::string());
         return;
     }
     const desk::Case* open = where_ == Where::session ? desk_.find(bedside_.key()) : nullptr;

@@ -8,12 +8,14 @@
 #include "web/platform/platform.hpp"
 #include "web/render/renderer.hpp"
 #include "web/screens/bedside.hpp"
+#include "web/screens/doors.hpp"
 #include "web/screens/front.hpp"
 #include "web/screens/plan.hpp"
 #include "web/screens/round_view.hpp"
 #include "web/widgets/mirror.hpp"
 #include "web/widgets/ui.hpp"
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -21,8 +23,13 @@
 
 namespace hangtime {
 
+class Rehearsals;
+
 class App final : public platform::Guest {
 public:
+    App();
+    ~App();
+
     void start() override;
     void frame() override;
     bool input(const platform::Event& event) override;
@@ -44,6 +51,7 @@ public:
     const ui::Mirror& mirror() const { return mirror_; }
     const screens::Plan& plan() const { return *plan_; }
     desk::Desk& desk() { return desk_; }
+    Rehearsals& rehearsals() { return *rehearsals_; }
     /// All of them; reads those that are still waiting. Whoever looks for one asks here.
     const std::vector<Protocol>& protocols();
     const std::string& trouble() const { return trouble_; }
@@ -51,7 +59,14 @@ public:
 
 private:
     enum class Paper : std::uint8_t { sheet, report, slip };
-    enum class Where : std::uint8_t { plan, front, session, round };
+    enum class Where : std::uint8_t {
+        plan,
+        front,
+        session,
+        round,
+        more,     // the doors
+        rehearse,
+    };
 
     // app.cpp
     void build(Instant now, const WallClock& wall);
@@ -68,6 +83,13 @@ private:
     bool do_session_wishes();
     bool do_round_wishes();
     bool work_on_round();
+
+    // app_more.cpp
+    bool do_more_wishes();
+    bool do_rehearse_wishes();
+    void rehearse_open_session();
+
+    // app_sessions.cpp
     void go(Where where);
     void open_session(std::string_view key, bool joins = false);
     void begin_session(screens::Front::Begin how);
@@ -87,10 +109,13 @@ private:
     screens::Front front_{desk_};
     screens::Bedside bedside_{desk_};
     screens::RoundView round_{protocols_};
+    screens::Doors doors_;
+    std::unique_ptr<Rehearsals> rehearsals_;
     Where where_ = Where::plan;
     Paper paper_ = Paper::sheet; // of a session; another one after its button, until something else is touched
     std::string trouble_; // why there are no protocols; shown instead of a screen
     std::string title_;
+    std::string reminder_; // of a real session
     std::string was_in_;  // the session that a question about the clock took somebody away from
     std::optional<Instant> reminded_until_; // by the charted clock
     int builds_ = 0;

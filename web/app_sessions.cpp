@@ -1,6 +1,7 @@
 #include "web/app.hpp"
 
 #include "web/desk/reminders.hpp"
+#include "web/rehearsals.hpp"
 
 /// The sessions of the App: the platform's calls on their way to the desk, what the screens wish, and reminders.
 
@@ -26,6 +27,7 @@ void App::cleared(const platform::Left& left) {
     desk_.store().cleared();
     desk_.cleared();
     front_.cleared(left);
+    rehearsals_->cleared();
     go(Where::front);
 }
 
@@ -51,6 +53,10 @@ void App::clock_jumped(Seconds by) {
 }
 
 void App::file_opened(platform::FileOutcome outcome, std::string_view text) {
+    if (where_ == Where::rehearse) {
+        rehearsals_->file_opened(ui_, outcome, text);
+        return;
+    }
     switch (outcome) {
     case platform::FileOutcome::none_chosen: return;
     case platform::FileOutcome::too_large: front_.say("That file is too large to be a log of this page."); return;
@@ -78,7 +84,11 @@ void App::remind() {
     const std::string text = most ? desk::reminder_text(*most, now) : std::string();
     front_.remind(text);
     bedside_.remind(text);
-    if (!text.empty())
+    doors_.remind(text);
+    reminder_ = text;
+    if (where_ == Where::rehearse)
+        set_title(text.empty() ? rehearsals_->title() : joined({"Rehearsal open. Real session: ", text}));
+    else if (!text.empty())
         set_title(text);
     else
         set_title(where_ == Where::plan ? "Hangtime: plan a transfusion"
@@ -101,6 +111,8 @@ void App::go(Where where) {
     if (where != Where::session)
         bedside_.left();
     where_ = where;
+    ui_.set_head(0);
+    ui_.set_rehearsal(where == Where::rehearse);
     ui_.change_screen();
 }
 
@@ -111,6 +123,8 @@ bool App::do_wishes() {
     case Where::plan: return do_plan_wishes();
     case Where::front: return do_front_wishes();
     case Where::round: return do_round_wishes();
+    case Where::more: return do_more_wishes();
+    case Where::rehearse: return do_rehearse_wishes();
     case Where::session: break;
     }
     return do_session_wishes();
@@ -156,11 +170,13 @@ bool App::do_front_wishes() {
     }
     if (wishes.round)
         go(Where::round);
+    if (wishes.more)
+        go(Where::more);
     if (!wishes.open.empty())
         open_session(wishes.open);
     if (wishes.begin != Front::Begin::none)
         begin_session(wishes.begin);
-    return wishes.night || wishes.plan || wishes.round || wishes.clock_answered || !wishes.open.empty() ||
+    return wishes.night || wishes.plan || wishes.round || wishes.more || wishes.clock_answered || !wishes.open.empty() ||
            wishes.begin != Front::Begin::none;
 }
 
@@ -178,9 +194,11 @@ bool App::do_session_wishes() {
         }
     if (wishes.night)
         toggle_night();
+    if (wishes.rehearse)
+        rehearse_open_session();
     if (wishes.front)
         go(Where::front);
-    return wishes.night || wishes.front;
+    return wishes.night || wishes.front || wishes.rehearse;
 }
 
 bool App::do_round_wishes() {

@@ -117,7 +117,7 @@ void Desk::reckon(Instant machine_now, const WallClock& wall) {
             continue;
         reckon_live(c->session(), now, c->live, other_line(*c));
         const Session& s = c->session();
-        if (s.phase == Phase::closed && s.protocol->session && c->live.to_do[0].what == Doing::finished &&
+        if (c->key != staged_ && s.phase == Phase::closed && s.protocol->session && c->live.to_do[0].what == Doing::finished &&
             now > c->log.events().back().noted + s.protocol->session->keep_finished.value)
             over.push_back(c->key);
     }
@@ -162,6 +162,13 @@ std::optional<NotNoted> Desk::note(Case& c, EventKind kind, Facts facts, Stated 
     event.at = at;
     event.replaces = std::move(replaces);
     const Instant now = charted(machine_now);
+    if (c.key == staged_) {
+        if (!stage_)
+            return NotNoted{{}, true}; // its clock has stopped
+        const auto refused = stage_->note(std::move(event));
+        stage_moved(now);
+        return refused ? std::optional(NotNoted{refused, false}) : std::nullopt;
+    }
     const Rate other = other_line(c);
     if (!c.log.empty())
         if (const auto refused = refuses(c.log, event, now, other))
@@ -171,6 +178,35 @@ std::optional<NotNoted> Desk::note(Case& c, EventKind kind, Facts facts, Stated 
     store_.append(c.key, write_record(c.log.events().back(), c.sum));
     reckon_live(c.session(), now, c.live, other);
     return std::nullopt;
+}
+
+Case* Desk::stage(Stage& stage, Instant now) {
+    if (!store_.may_write())
+        return nullptr;
+    stage_ = &stage;
+    Case& c = case_of(platform::new_session_key());
+    staged_ = c.key;
+    c.stale = false;
+    stage_moved(now);
+    return &c;
+}
+
+void Desk::stage_moved(Instant now) {
+    Case* c = stage_ ? find(staged_) : nullptr;
+    if (!c)
+        return;
+    catch_up(*c);
+    reckon_live(c->session(), now, c->live);
+}
+
+// The case holds the same log, record for record: each was judged there already.
+void Desk::catch_up(Case& c) {
+    const auto& theirs = stage_->log().events();
+    while (c.log.events().size() < theirs.size()) {
+        if (c.log.adopt(theirs[c.log.events().size()]))
+            return;
+        store_.append(c.key, write_record(c.log.events().back(), c.sum));
+    }
 }
 
 std::optional<NotNoted> Desk::note_now(Case& c, EventKind kind, Facts facts, Instant machine_now) {

@@ -36,6 +36,20 @@ struct NotNoted {
     bool read_only = false;          // damaged, newer, or another window writes
 };
 
+/// Takes the records of one session in the place of its log, and may add others by itself: a rehearsal, whose world
+/// answers. The desk then shows and keeps what stands in the log of this.
+class Stage {
+public:
+    /// Noted by somebody at this desk. Nothing: it stands in the log now.
+    virtual std::optional<Refusal> note(Event event) = 0;
+    virtual const Log& log() const = 0;
+    /// What somebody who looks at the person now would see.
+    virtual Observation seen() const = 0;
+
+protected:
+    ~Stage() = default;
+};
+
 /// What is rehearsed has a desk of its own, on the shelf for that: it shares nothing with the real one, not even the
 /// difference of the clocks, because its clock is a simulated one.
 class Desk final : public platform::Keeper {
@@ -88,6 +102,18 @@ public:
     /// Opens a session with the first object that no other one has; null where nothing may be written.
     Case* open(std::size_t protocol, Instant machine_now, const WallClock& wall, bool joined);
 
+    /// A session of the stage's, instead of the one before; null where nothing may be written. The stage must stay
+    /// until `leave_stage`.
+    Case* stage(Stage& stage, Instant now);
+    /// The stage has added something, or time has passed there.
+    void stage_moved(Instant now);
+    /// What is to be observed now; of real people nothing is known here.
+    std::optional<Observation> seen(const Case& c) const {
+        return stage_ && c.key == staged_ ? std::optional(stage_->seen()) : std::nullopt;
+    }
+    /// What was on the stage is only read from now on.
+    void leave_stage() { stage_ = nullptr; }
+
     /// Notes that something happened at `at` (by the charted clock). Nothing: it is noted, and on its way to the store.
     std::optional<NotNoted> note(Case& c, EventKind kind, Facts facts, Stated at, Instant machine_now,
                                  std::vector<std::int32_t> replaces = {});
@@ -110,6 +136,7 @@ public:
 
 private:
     void read_again(Case& c);
+    void catch_up(Case& c);
     void note_clock(Seconds jumped, Instant machine_now, const WallClock& wall);
     Case& case_of(std::string_view key);
 
@@ -118,6 +145,8 @@ private:
     std::vector<std::unique_ptr<Case>> cases_;
     Seconds ahead_{};
     bool ahead_known_ = false;
+    Stage* stage_ = nullptr;
+    std::string staged_; // the session of the stage
     std::optional<Seconds> jump_;
     bool jump_stays_ = false;
 };

@@ -51,6 +51,12 @@ void Bedside::show(Ui& ui, std::string_view key, bool joins) {
     ui.change_screen();
 }
 
+void Bedside::follow(Ui& ui) {
+    case_ = desk_.find(key_);
+    if (case_ && !case_->unreadable && !case_->log.empty() && !entry_.is_open() && !observe_.is_open() && !reading_.is_open())
+        go_to(ui, tab_of_now());
+}
+
 Bedside::Tab Bedside::tab_of_now() const {
     if (reaction_stands())
         return Tab::reaction;
@@ -146,6 +152,8 @@ void Bedside::press(Ui& ui, const Primary& p) {
         go_to(ui, *p.go);
     else if (p.ask)
         ask(ui, *p.ask, p.about);
+    else if (p.note == EventKind::observed && desk_.seen(*case_))
+        observe(ui, *std::get_if<facts::Observed>(&p.facts), p.label); // somebody has to look first
     else if (p.note)
         note(ui, *p.note, p.facts);
 }
@@ -160,7 +168,8 @@ void Bedside::observe(Ui& ui, const facts::Observed& what, std::string title, co
 
 void Bedside::observing(Ui& ui, Box body, Box foot) {
     const ObservedSet* baseline = observed_.kind == CheckKind::baseline ? nullptr : baseline_set(session());
-    observe_.build(ui, body, foot, {now_, wall_, day_, baseline ? &baseline->set : nullptr});
+    const std::optional<Observation> seen = desk_.seen(*case_);
+    observe_.build(ui, body, foot, {now_, wall_, day_, baseline ? &baseline->set : nullptr, seen ? &*seen : nullptr});
     if (const auto unit = observe_.take_unit())
         platform::save_setting("fahrenheit", *unit == TemperatureUnit::fahrenheit ? 1 : 0);
     const auto taken = observe_.take();
@@ -289,7 +298,10 @@ void Bedside::body(Ui& ui, Box box) {
 void Bedside::header(Ui& ui, Box box) {
     const float gap = ui.px(ui::gap_px);
     const bool tight = box.w < ui.px(700);
-    if (ui::button(ui, "sessions", box.cut_left(ui.px(tight ? 100 : 150), gap), tight ? "Sessions" : "All sessions"))
+    const bool practice = desk_.rehearses();
+    if (ui::button(ui, "sessions", box.cut_left(ui.px(tight ? 100 : 150), gap),
+                   practice ? "Menu" : tight ? "Sessions" : "All sessions", ui::Look::plain, true,
+                   practice ? "Menu of the rehearsal" : ""))
         wishes_.front = true;
     if (ui::button(ui, "page.print", box.cut_right(ui.px(tight ? 64 : 130), gap), tight ? "Print" : "Print sheet",
                    ui::Look::plain, !case_->unreadable))

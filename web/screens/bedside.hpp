@@ -30,12 +30,15 @@ public:
     /// Shows a session; the tab is the one where its next thing to do stands. `joins`: asks for what happened before.
     void show(ui::Ui& ui, std::string_view key, bool joins = false);
     const std::string& key() const { return key_; }
+    /// Something was noted by another: to the tab where its next thing stands, unless something is being entered.
+    void follow(ui::Ui& ui);
     /// What the plan's entries say of a bag that is not issued yet, or was just now; for the entry of it.
     void build(ui::Ui& ui, Instant machine_now, const WallClock& wall, const std::vector<Protocol>& protocols);
 
     struct Wishes {
         bool front = false, print = false, night = false, licences = false, take_over = false;
         bool report = false, slip = false; // of a suspected reaction, on paper
+        bool rehearse = false;             // a rehearsal is to be made of it
     };
     Wishes take_wishes();
     /// Milliseconds until a press counts again after one that noted something; -1: it does.

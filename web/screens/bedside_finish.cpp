@@ -175,6 +175,12 @@ float Bedside::record(Ui& ui, Box box) {
         ask(ui, EventKind::protocol_changed);
         return box.y - top;
     }
+    const bool had_unit = std::any_of(case_->log.events().begin(), case_->log.events().end(),
+                                      [](const Event& e) { return e.kind == EventKind::issued; });
+    if (!desk_.rehearses() && had_unit &&
+        ui::button(ui, "record.rehearse", box.cut_top(ui.px(ui::row_px), gap).cut_left(2 * width + ui.px(ui::gap_px)),
+                   "Make this a rehearsal ..."))
+        wishes_.rehearse = true;
     ui::subheading(ui, "record.list", box.cut_top(ui.line_height(Face::small), ui.px(4)), "What was noted, the latest first");
     const auto& events = case_->log.events();
     for (std::size_t i = events.size(); i-- > 0;)

@@ -52,7 +52,7 @@ void Bedside::take_scans(Ui& ui) {
         scan_said_ = true;
         return;
     }
-    if (!entry_.is_open() && s.phase == Phase::called)
+    if (!entry_.is_open() && s.phase == Phase::called && !desk_.rehearses())
         ask(ui, EventKind::issued); // the bag is here
     if (entry_.is_open()) {
         const bool taken = reading_.take(*scan, BagAndTag::Side::bag);

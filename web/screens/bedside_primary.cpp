@@ -80,6 +80,11 @@ bool Bedside::primary_for(const ToDo& todo, Primary& out) const {
     case Doing::get_ready: primary_for_item(*live().open_before_call, out); break;
     case Doing::call: touch(EventKind::requested); break;
     case Doing::wait_for_unit:
+        if (desk_.rehearses()) { // the blood bank sends it by itself
+            out.label.clear();
+            out.question = "The bag is not here yet. Let the clock run.";
+            return true;
+        }
         out.ask = EventKind::issued;
         out.label = action(EventKind::issued);
         break;
@@ -160,6 +165,8 @@ bool Bedside::primary_for(const ToDo& todo, Primary& out) const {
         out.label = "Nothing more to do: to the sessions";
         break;
     }
+    if (desk_.rehearses() && out.leave)
+        out.label = "Nothing more to do: to the menu";
     if (!todo.due && todo.what != Doing::observe && !out.label.empty())
         out.label += joined({", at ", clock_text(todo.at, day_)});
     return true;

@@ -255,6 +255,30 @@ std::string ObserveEntry::problem_text(Sign sign) const {
 
 // --- what is drawn --------------------------------------------------------------------------------------
 
+// Of a rehearsal: what there is to be seen and read, to be entered by hand, or copied.
+float ObserveEntry::seen(Ui& ui, Box box, const Observation& what) {
+    const float top = box.y, gap = ui.px(ui::gap_px);
+    std::string text;
+    for (const Sign s : order)
+        if (what.has(s))
+            text += joined({text.empty() ? "" : ", ", text.empty() ? std::string(name(s)) : lower_first(name(s)), " ",
+                            value_text(what, s)});
+    const float w = ui.px(120);
+    Box words = box;
+    words.w -= w + gap;
+    const float h = ui::caution(ui, "obs.seen", words, "You see", text.empty() ? std::string("nothing that can be recorded") : text);
+    if (ui::button(ui, "obs.copy", {box.right() - w, box.y, w, ui.px(ui::row_px)}, "Copy it", ui::Look::plain, !text.empty(),
+                   "Copy what is seen")) {
+        set_ = what;
+        if (set_.temperature)
+            unit_ = set_.temperature->unit;
+        passed_.fill(true);
+        leave(ui);
+    }
+    box.cut_top(std::max(h, ui.px(ui::row_px)));
+    return box.y - top;
+}
+
 float ObserveEntry::fields(Ui& ui, Box box, int columns, const Context& c) {
     const float height = ui::entry_height(ui), gap = ui.px(ui::gap_px), top = box.y;
     int column = 0, touched = no_place;
@@ -590,6 +614,8 @@ void ObserveEntry::build(Ui& ui, Box body, Box foot, const Context& c) {
     const bool may_enter = !editing(); // the Enter that closes an entry notes nothing
     const float gap = ui.px(ui::gap_px);
     body.cut_top(ui::paragraph(ui, "obs.title", body, title_, Face::title), gap);
+    if (c.seen)
+        body.cut_top(seen(ui, body, *c.seen), gap);
     if (!refused_.empty())
         body.cut_top(ui::caution(ui, "obs.refused", body, "Not noted", refused_), gap);
     if (asked_) {

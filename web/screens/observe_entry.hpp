@@ -23,6 +23,7 @@ public:
         const WallClock& wall;
         const DayClock& day;
         const Observation* baseline = nullptr; // what the values are read against; none: not recorded, or this is it
+        const Observation* seen = nullptr;     // in a rehearsal: what there is to be seen
     };
     struct Taken {
         Observation set;
@@ -61,6 +62,7 @@ private:
     bool in_pass(Sign sign, const Context& context) const;
     std::string problem_text(Sign sign) const;
 
+    float seen(ui::Ui& ui, ui::Box box, const Observation& what);
     float fields(ui::Ui& ui, ui::Box box, int columns, const Context& context);
     float dock_height(const ui::Ui& ui, float width) const;
     void dock(ui::Ui& ui, ui::Box box, const Context& context);

@@ -1,0 +1,56 @@
+#include "web/app.hpp"
+
+#include "web/rehearsals.hpp"
+
+/// What lies behind the doors of the screen "More", each by a few lines here.
+
+namespace hangtime {
+
+using screens::Door;
+
+App::App() : rehearsals_(std::make_unique<Rehearsals>(protocols_)) {}
+App::~App() = default;
+
+bool App::do_more_wishes() {
+    const screens::Doors::Wishes wishes = doors_.take_wishes();
+    if (wishes.night)
+        toggle_night();
+    if (wishes.back)
+        go(Where::front);
+    if (wishes.through)
+        switch (*wishes.through) {
+        case Door::rehearse:
+            go(Where::rehearse);
+            rehearsals_->enter(ui_);
+            break;
+        case Door::protocols:
+        case Door::review: break;
+        }
+    return wishes.night || wishes.back || wishes.through.has_value();
+}
+
+// --- rehearsals -----------------------------------------------------------------------------------------
+
+bool App::do_rehearse_wishes() {
+    const Rehearsals::Wishes wishes = rehearsals_->do_wishes(ui_);
+    if (wishes.print) {
+        before_print();
+        platform::print();
+    }
+    if (wishes.night)
+        toggle_night();
+    if (wishes.back)
+        go(Where::more);
+    return wishes.again;
+}
+
+void App::rehearse_open_session() {
+    const desk::Case* c = desk_.find(bedside_.key());
+    if (!c || c->unreadable)
+        return;
+    go(Where::rehearse);
+    rehearsals_->enter(ui_);
+    rehearsals_->make_of(ui_, c->log); // the button is there only where a unit was issued
+}
+
+} // namespace hangtime

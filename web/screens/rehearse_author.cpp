@@ -1,0 +1,231 @@
+#include "web/screens/rehearse_author.hpp"
+
+#include "core/rehearse/debrief.hpp"
+#include "core/words/observe_words.hpp"
+#include "core/words/rehearse_words.hpp"
+#include "core/words/words.hpp"
+#include "web/platform/platform.hpp"
+#include "web/screens/practice_header.hpp"
+#include "web/widgets/answer.hpp"
+#include "web/widgets/controls.hpp"
+
+#include <algorithm>
+
+namespace hangtime::screens {
+
+using ui::Box;
+using ui::Face;
+using ui::Ui;
+
+namespace {
+
+constexpr std::string_view part_ids[] = {"author.frame", "author.person", "author.happenings", "author.scored"};
+constexpr std::string_view part_labels[] = {"The case", "The person", "What happens", "What is scored"};
+constexpr std::int64_t longest_min = bounds::span.count / 60 - 1;
+
+std::string numbered(std::string_view id, std::size_t n) { return joined({id, std::to_string(n)}); }
+
+facts::Issued* bag_of(Happening& h) {
+    return h.record ? std::get_if<facts::Issued>(&h.record->facts) : nullptr;
+}
+
+template <class E>
+std::vector<std::string> names(int count) {
+    std::vector<std::string> out;
+    for (int i = 0; i < count; ++i)
+        out.emplace_back(name(static_cast<E>(i)));
+    return out;
+}
+
+} // namespace
+
+RehearseAuthor::Wishes RehearseAuthor::take_wishes() {
+    Wishes w;
+    std::swap(w, wishes_);
+    return w;
+}
+
+void RehearseAuthor::open(Scenario scenario) {
+    scenario_ = std::move(scenario);
+    part_ = Part::frame;
+    message_.clear();
+    load();
+    check();
+}
+
+void RehearseAuthor::check() {
+    error_.reset();
+    checked_.reset();
+    Result<rehearse::Shared> read = library_.check(scenario_);
+    if (read.ok())
+        checked_ = read.value();
+    else
+        error_ = read.error();
+}
+
+// --- what is asked for ----------------------------------------------------------------------------------
+
+void RehearseAuthor::load_frame() {
+    form_.number("author.number", "Number", "", 2, 0, 1, 99, "1 to 99", scenario_.number);
+    form_.number("author.seed", "Seed", "", 3, 0, 0, 999, "0 to 999", scenario_.seed);
+    form_.choice("author.level", "Level", names<Level>(3), static_cast<int>(scenario_.level));
+    const LocalTime begins = scenario_.wall.local(scenario_.begins);
+    form_.number("author.begins_h", "Begins, hour", "o'clock", 2, 0, 0, 23, "0 to 23", begins.hour);
+    form_.number("author.begins_min", "Begins, minute", "min", 2, 0, 0, 59, "0 to 59", begins.minute);
+    form_.number("author.lasts", "Lasts", "min", 4, 0, 1, longest_min, "a minute to five days", scenario_.lasts.count / 60);
+    for (std::size_t i = 0; i < scenario_.happenings.size(); ++i)
+        if (const facts::Issued* bag = bag_of(scenario_.happenings[i]))
+            form_.number(numbered("author.bag.", i), joined({"Bag: ", lower_first(name(bag->component))}), "mL", 4, 0, 1, 1000,
+                         "1 to 1000 mL", bag->bag.units / ml(1).units);
+}
+
+void RehearseAuthor::load_person() {
+    const Recipient& r = scenario_.recipient;
+    form_.number("author.weight", "Weight", "kg", 3, 1, 3, 5000, "0.3 to 500 kg",
+                 r.weight.grams > 0 ? std::optional<std::int64_t>(r.weight.grams / 100) : std::nullopt);
+    form_.number("author.gauge", "Cannula", "gauge", 2, 0, 14, 30, "14 to 30",
+                 r.gauge > 0 ? std::optional<std::int64_t>(r.gauge) : std::nullopt);
+    form_.choice("author.risk", "Risk of overload", names<Answer>(3), static_cast<int>(r.overload_risk));
+    form_.choice("author.can_report", "Can say how they feel", names<Answer>(3), static_cast<int>(r.can_report));
+}
+
+void RehearseAuthor::load() {
+    form_.clear();
+    switch (part_) {
+    case Part::frame: load_frame(); break;
+    case Part::person: load_person(); break;
+    case Part::happenings:
+        for (std::size_t i = 0; i < scenario_.happenings.size(); ++i) {
+            const Happening& h = scenario_.happenings[i];
+            form_.number(numbered("author.wait.", i), happening_text(h), "min later", 4, 0, 0, longest_min, "0 to five days, in minutes",
+                         h.when.wait.count / 60);
+            form_.number(numbered("author.vary.", i), "moved by a seed, up to", "min", 2, 0, 0, 60, "0 to 60 min",
+                         h.when.vary.count / 60);
+        }
+        break;
+    case Part::scored:
+        for (std::size_t i = 0; i < scenario_.scored.size(); ++i)
+            form_.number(numbered("author.points.", i), scored_text(scenario_.scored[i]), "points", 2, 0, 1, 10, "1 to 10",
+                         scenario_.scored[i].points);
+        break;
+    }
+}
+
+// --- what was entered -----------------------------------------------------------------------------------
+
+void RehearseAuthor::store_frame() {
+    scenario_.number = static_cast<std::int32_t>(form_.number("author.number").value_or(scenario_.number));
+    scenario_.seed = static_cast<std::int32_t>(form_.number("author.seed").value_or(scenario_.seed));
+    scenario_.level = static_cast<Level>(std::max(0, form_.chosen("author.level")));
+    LocalTime begins = scenario_.wall.local(scenario_.begins);
+    begins.hour = static_cast<int>(form_.number("author.begins_h").value_or(begins.hour));
+    begins.minute = static_cast<int>(form_.number("author.begins_min").value_or(begins.minute));
+    begins.second = 0;
+    if (const auto at = scenario_.wall.resolve(begins).first)
+        scenario_.begins = *at;
+    if (const auto lasts = form_.number("author.lasts"))
+        scenario_.lasts = minutes(*lasts);
+    for (std::size_t i = 0; i < scenario_.happenings.size(); ++i)
+        if (facts::Issued* bag = bag_of(scenario_.happenings[i]))
+            if (const auto volume = form_.number(numbered("author.bag.", i)))
+                bag->bag = ml(*volume);
+}
+
+void RehearseAuthor::store_person() {
+    Recipient& r = scenario_.recipient;
+    if (const auto weight = form_.number("author.weight"))
+        r.weight.grams = static_cast<decltype(r.weight.grams)>(*weight * 100);
+    if (const auto gauge = form_.number("author.gauge"))
+        r.gauge = static_cast<decltype(r.gauge)>(*gauge);
+    r.overload_risk = static_cast<Answer>(std::max(0, form_.chosen("author.risk")));
+    r.can_report = static_cast<Answer>(std::max(0, form_.chosen("author.can_report")));
+}
+
+void RehearseAuthor::store() {
+    switch (part_) {
+    case Part::frame: store_frame(); break;
+    case Part::person: store_person(); break;
+    case Part::happenings:
+        for (std::size_t i = 0; i < scenario_.happenings.size(); ++i) {
+            if (const auto wait = form_.number(numbered("author.wait.", i)))
+                scenario_.happenings[i].when.wait = minutes(*wait);
+            if (const auto vary = form_.number(numbered("author.vary.", i)))
+                scenario_.happenings[i].when.vary = minutes(*vary);
+        }
+        break;
+    case Part::scored:
+        for (std::size_t i = 0; i < scenario_.scored.size(); ++i)
+            if (const auto points = form_.number(numbered("author.points.", i)))
+                scenario_.scored[i].points = static_cast<std::int32_t>(*points);
+        break;
+    }
+    check();
+}
+
+void RehearseAuthor::build(Ui& ui, Box area) {
+    ui.set_editing(form_.editing());
+    const float gap = ui.px(ui::gap_px);
+    const PracticeHeader head = practice_header(ui, area.cut_top(ui.px(48), ui.px(8)), "Rehearse", scenario_.title, false);
+    wishes_.back = wishes_.back || head.back;
+    wishes_.night = wishes_.night || head.night;
+    form_.tell_time(scenario_.begins, scenario_.wall, DayClock(scenario_.wall, scenario_.begins));
+    const Box tabs = area.cut_top(ui.px(ui::row_px), ui.px(10));
+    for (int i = 0; i < part_count; ++i)
+        if (ui::tab(ui, part_ids[i], tabs.cell(part_count, 1, i, 0, gap), part_labels[i], part_ == static_cast<Part>(i)) &&
+            part_ != static_cast<Part>(i)) {
+            store();
+            part_ = static_cast<Part>(i);
+            load();
+            ui.scroll_to_top("author");
+            ui.change_screen();
+            return;
+        }
+    Box foot = area.cut_bottom(ui.px(56), ui.px(12));
+    const bool fine = checked_ != nullptr && form_.complete();
+    const Box save = foot.cut_right(foot.w * 0.45f, gap);
+    const bool play = ui::button(ui, "author.play", foot, "Begin it", ui::Look::primary, fine);
+    const bool keep = ui::button(ui, "author.save", save, "Save as a file", ui::Look::plain, fine);
+
+    const bool beside = area.w >= ui.px(860) && area.w > area.h;
+    Box dock{};
+    if (beside) {
+        dock = area;
+        dock.cut_left(area.w * 0.56f);
+        area.w = area.w * 0.56f - ui.px(24);
+    } else if (form_.editing()) {
+        dock = area.cut_bottom(std::min(area.h * 0.62f, form_.dock_height(ui, area.w)), ui.px(12));
+    }
+    const Box in = ui.begin_scroll("author", area);
+    Box rest{in.x, in.y, in.w - ui.px(12), 1e6f};
+    if (!message_.empty())
+        rest.cut_top(ui::caution(ui, "author.message", rest, "", message_), ui.px(12));
+    if (error_)
+        rest.cut_top(ui::caution(ui, "author.error", rest, "It cannot be played",
+                                 joined({error_->where, ": ", error_->problem, "; accepted: ", error_->accepted, "."})),
+                     ui.px(12));
+    else
+        rest.cut_top(ui::paragraph(ui, "author.fine", rest, "Checked: it can be played.", Face::body, true), ui.px(10));
+    if (part_ == Part::happenings)
+        rest.cut_top(ui::paragraph(ui, "author.when", rest,
+                                   "Minutes after what each waits for. What it waits for, texts and signs are changed in the file.",
+                                   Face::small, true),
+                     gap);
+    rest.cut_top(form_.fields(ui, rest, rest.w < ui.px(420) ? 1 : 2), gap);
+    ui.end_scroll(rest.y - in.y);
+    if (form_.editing() && form_.dock(ui, dock)) {
+        message_.clear();
+        store();
+    }
+    ui.announce(error_ ? joined({"It cannot be played: ", error_->where}) : std::string("Change a rehearsal"));
+    if (!fine)
+        return;
+    if (play) {
+        wishes_.play = checked_;
+    } else if (keep) {
+        platform::save_file(joined({"hangtime-rehearsal-", scenario_.id, ".json"}), write_scenario(scenario_), "application/json");
+        message_ = "Offered as a file. Open it from the list, or give it to others.";
+        ui.change_screen();
+    }
+}
+
+} // namespace hangtime::screens

@@ -1,0 +1,52 @@
+#pragma once
+
+/// A rehearsal changed in a form: its main numbers, checked as they are entered by what checks files, then played,
+/// or saved as a file for a text editor.
+
+#include "web/rehearse/library.hpp"
+#include "web/screens/form.hpp"
+#include "web/widgets/ui.hpp"
+
+#include <optional>
+#include <string>
+
+namespace hangtime::screens {
+
+class RehearseAuthor {
+public:
+    explicit RehearseAuthor(const rehearse::Library& library) : library_(library) {}
+
+    void open(Scenario scenario);
+    void build(ui::Ui& ui, ui::Box area);
+
+    struct Wishes {
+        bool back = false, night = false;
+        rehearse::Shared play;
+    };
+    Wishes take_wishes();
+    const Scenario& scenario() const { return scenario_; }
+    const std::optional<Error>& error() const { return error_; }
+
+private:
+    enum class Part : std::uint8_t { frame, person, happenings, scored };
+    static constexpr int part_count = 4;
+
+    void load();
+    void load_frame();
+    void load_person();
+    void store();
+    void store_frame();
+    void store_person();
+    void check();
+
+    const rehearse::Library& library_;
+    Scenario scenario_;
+    rehearse::Shared checked_; // as it stands; null where something is wrong
+    std::optional<Error> error_;
+    Part part_ = Part::frame;
+    Form form_;
+    std::string message_;
+    Wishes wishes_;
+};
+
+} // namespace hangtime::screens
