@@ -147,7 +147,7 @@ std::vector<PracticeBag> practice_bags(const Scenario& s, std::int32_t seed) {
 sheet::Document practice_cards(const Scenario& s, std::int32_t seed) {
     sheet::Document d;
     d.title = joined({"Practice cards, case ", std::to_string(case_number(s, seed))});
-    d.cautions({std::string(rehearsal_sentence()),
+    d.cautions({joined({rehearsal_sentence(), "."}),
                 "The numbers are valid in form, under issuer numbers that are set aside for tests. Keep the cards away from wards: no "
                 "card belongs on a bag, and no bag of blood beside them.",
                 "The symbols follow ISBT 128; a facility that uses it is registered with ICCBBA."});

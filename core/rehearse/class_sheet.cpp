@@ -53,7 +53,8 @@ void add_case(sheet::Document& d, const ClassCase& c) {
     constexpr std::size_t most = 8;
     for (std::size_t i = 0; i < mistakes.size() && i < most; ++i) {
         const ClassItem& item = c.items[mistakes[i]];
-        d.item(joined({item.item, ": ", mistake_text(item, all), ". The rule: ", item.rule.empty() ? item.from : item.rule, "."}));
+        d.item(joined({item.item, ": ", mistake_text(item, all), ". ",
+                       item.rule.empty() ? joined({"The rule is from ", item.from, "."}) : item.rule}));
     }
     for (const auto& [why, attempts] : c.refused)
         d.item(joined({"Tried and refused, in ", of_all(attempts, all), ": ", sentence(why)}));

@@ -84,7 +84,7 @@ void write_group(json::Writer& w, const ToldGroup& g) {
 }  // namespace
 
 std::string review_json(const Review& review, std::int32_t floor, const std::vector<LeftOut>& left_out) {
-    const Told told = told_of(review, floor);
+    const ReviewTold told = told_of(review, floor);
     json::Writer w;
     w.begin_object().integer("hangtime_review", 1).integer("sessions_at_least", told.sessions).integer("floor", floor);
     w.boolean("groups_left_out", told.left_out).text("note", review_sentence());

@@ -30,7 +30,7 @@ void add_reasons(sheet::Document& d, std::string_view what, const ToldReasons& r
 std::string_view pause_name(std::size_t i) { return name(static_cast<PauseReason>(i)); }
 std::string_view gone_name(std::size_t i) { return name(static_cast<ReturnReason>(i)); }
 
-void add_group(sheet::Document& d, const Told& told, const ToldGroup& g) {
+void add_group(sheet::Document& d, const ReviewTold& told, const ToldGroup& g) {
     const std::int32_t floor = told.floor;
     d.heading(group_text(g));
     d.fact("Units", std::to_string(g.units));
@@ -66,7 +66,9 @@ std::string told_text(const ToldTally& t, Measure measure, std::int32_t floor) {
     switch (t.how) {
     case Telling::parts:
         if (t.of == 0) return "none to be counted";
-        return joined({std::to_string(t.yes), " of ", std::to_string(t.of), ", ", per_cent_text(t.yes, t.of)});
+        return joined({std::to_string(t.yes), " of ", std::to_string(t.of), ", ", per_cent_text(t.yes, t.of),
+                       t.groups > 0 ? joined({"; told of ", std::to_string(t.groups), t.groups == 1 ? " group" : " groups"})
+                                    : std::string()});
     case Telling::of_all:
         return joined({std::to_string(t.yes), " of all ", std::to_string(t.of), " units, ", per_cent_text(t.yes, t.of)});
     case Telling::all_alike: return t.always ? joined({"always; none ", other_name(measure)}) : "never";
@@ -107,17 +109,17 @@ std::string group_text(const ToldGroup& g) {
     return g.protocol.empty() ? std::string("All that is shown") : joined({name(g.component), ", ", g.protocol});
 }
 
-std::string spread_text(const Told& told, const ToldGroup& g, Spread spread) {
+std::string spread_text(const ReviewTold& told, const ToldGroup& g, Spread spread) {
     const std::size_t in = g.summed[static_cast<std::size_t>(spread)].size();
     if (!g.protocol.empty() || in == told.groups.size()) return std::string(name(spread));
     return joined({name(spread), ", of ", std::to_string(in), " of the ", std::to_string(told.groups.size()), " groups"});
 }
 
-std::string sessions_text(const Told& told) {
+std::string sessions_text(const ReviewTold& told) {
     return told.floor > 1 ? joined({"at least ", std::to_string(told.sessions)}) : std::to_string(told.sessions);
 }
 
-std::string floor_text(const Told& told) {
+std::string floor_text(const ReviewTold& told) {
     if (told.floor <= 1) return "none: every count is told";
     const std::string n = std::to_string(told.floor);
     return joined({n, ": what would tell of 1 to ", std::to_string(told.floor - 1), " is put together or left out",
@@ -125,7 +127,7 @@ std::string floor_text(const Told& told) {
 }
 
 sheet::Document review_sheet(const Review& review, std::int32_t floor, const std::vector<LeftOut>& left_out) {
-    const Told told = told_of(review, floor);
+    const ReviewTold told = told_of(review, floor);
     sheet::Document d;
     d.title = "Review of sessions";
     d.fact("Sessions read", sessions_text(told));

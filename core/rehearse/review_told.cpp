@@ -48,14 +48,14 @@ private:
         const bool wasted = m == Measure::not_wasted;
         const std::int32_t no = t.of - t.yes;
         if (!few(t.yes) && !few(no) && !near_a_size(t.of) && !(wasted && near_a_size(t.yes))) {
-            out = {Telling::parts, t.yes, t.of, false};
+            out = {Telling::parts, t.yes, t.of, false, 0};
             sizes_.push_back(t.of);
             if (wasted) sizes_.push_back(t.yes);
         } else if (t.of <= g_.units && !few(t.yes) && !few(g_.units - t.yes) && !(wasted && near_a_size(t.yes))) {
-            out = {Telling::of_all, t.yes, g_.units, false};
+            out = {Telling::of_all, t.yes, g_.units, false, 0};
             if (wasted) sizes_.push_back(t.yes);
         } else if (t.of >= floor_ && (t.yes == 0 || no == 0)) {
-            out = {Telling::all_alike, 0, 0, no == 0};
+            out = {Telling::all_alike, 0, 0, no == 0, 0};
         }
     }
 
@@ -102,7 +102,7 @@ private:
             if (bin.first == spread_bins && few(no - bin.times)) return;  // of other checks few were missed
         const ToldTally& early = tally(Measure::early_on_time);
         if (early.how == Telling::parts && (few(t.of - early.of) || few(t.yes - early.yes))) return;
-        tally(Measure::checks_done) = {Telling::parts, t.yes, t.of, false};
+        tally(Measure::checks_done) = {Telling::parts, t.yes, t.of, false, 0};
     }
 
     template <std::size_t n>
@@ -218,6 +218,7 @@ ToldGroup together(const std::vector<ToldGroup>& groups) {
             out.measures[i].how = Telling::parts;
             out.measures[i].yes += t.yes;
             out.measures[i].of += t.of;
+            ++out.measures[i].groups;
         }
         if (g.returned) {
             out.returned = out.returned.value_or(0) + *g.returned;
@@ -232,8 +233,8 @@ ToldGroup together(const std::vector<ToldGroup>& groups) {
 
 }  // namespace
 
-Told told_of(const Review& review, std::int32_t floor) {
-    Told out;
+ReviewTold told_of(const Review& review, std::int32_t floor) {
+    ReviewTold out;
     out.floor = floor;
     out.sessions = review.sessions() / floor * floor;
     for (const ReviewGroup& g : review.groups()) {

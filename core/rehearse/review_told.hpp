@@ -26,6 +26,7 @@ struct ToldTally {
     Telling how = Telling::nothing;
     std::int32_t yes = 0, of = 0;  // not of all_alike
     bool always = false;           // of all_alike
+    std::int32_t groups = 0;       // of all together: in how many this is told so
     friend bool operator==(const ToldTally&, const ToldTally&) = default;
 };
 
@@ -63,7 +64,7 @@ struct ToldGroup {
     friend bool operator==(const ToldGroup&, const ToldGroup&) = default;
 };
 
-struct Told {
+struct ReviewTold {
     std::int32_t floor = 1;
     std::int32_t sessions = 0;       // at least so many: a multiple of the floor
     bool left_out = false;           // a group is too small to be shown
@@ -71,6 +72,6 @@ struct Told {
     ToldGroup all;
 };
 
-Told told_of(const Review& review, std::int32_t floor);
+ReviewTold told_of(const Review& review, std::int32_t floor);
 
 }  // namespace hangtime

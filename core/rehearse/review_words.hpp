@@ -15,8 +15,8 @@ std::string average_minutes(const ByReason& by);
 std::string bin_text(Spread spread, const ToldBin& bin);  // "10 to under 20 min"
 std::string group_text(const ToldGroup& group);           // "Red cells, general-ward"
 /// "From issue until hung", and of all together in how many groups that is told.
-std::string spread_text(const Told& told, const ToldGroup& group, Spread spread);
-std::string sessions_text(const Told& told);
-std::string floor_text(const Told& told);
+std::string spread_text(const ReviewTold& told, const ToldGroup& group, Spread spread);
+std::string sessions_text(const ReviewTold& told);
+std::string floor_text(const ReviewTold& told);
 
 }  // namespace hangtime

@@ -43,7 +43,7 @@ std::string_view html_style() {
 .sheet .cards dl { display: block; margin: .4em 0 0; }
 .sheet .cards dt { flex-basis: 9em; }
 .sheet .code { margin: .3em 0; }
-.sheet .code span { display: block; font-size: .85em; }
+.sheet .code > span { display: block; font-size: .85em; }
 .sheet .code svg { display: block; background: #fff; fill: #000; }
 .sheet .code b { letter-spacing: .06em; }
 .sheet .cautions { border: 1px solid; padding: .4em .6em .4em 1.6em; font-size: .92em; }

@@ -82,7 +82,7 @@ TEST_CASE("a review of nothing and of a rehearsal counts nothing", "[review]") {
     CHECK_FALSE(review.add_file(first_log()));
     CHECK(review.sessions() == 1);
     // One session is fewer than any floor above 1.
-    const Told told = told_of(review, 2);
+    const ReviewTold told = told_of(review, 2);
     CHECK(told.groups.empty());
     CHECK(told.sessions == 0);
     const std::string text = sheet::to_text(review_sheet(review, 2, {{"file 1", "is a rehearsal"}}));
