@@ -7,7 +7,7 @@
   let text = null, told = false;
 
   // The numbers are those of platform_browser.cpp.
-  Hangtime.kinds = { record: 0, gone: 1, loaded: 2, state: 3, stored: 4, removed: 5, cleared: 6, file: 7 };
+  Hangtime.kinds = { record: 0, gone: 1, loaded: 2, state: 3, stored: 4, removed: 5, cleared: 6, file: 7, files: 8, fileRead: 9 };
 
   Hangtime.tell = (kind, what = {}) => {
     news.push({ kind, session: '', n: 0, outcome: 0, extra: 0, text: '', shelf: 0, ...what });

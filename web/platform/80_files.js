@@ -5,6 +5,29 @@
   const most = 16e6; // bytes; a log of 100,000 events
   const { kinds, tell } = Hangtime;
 
+  let chosen = [], next = 0, turn = 0;
+
+  // -> { text } or { outcome }
+  const read = async file => {
+    if (file.size > most) return { outcome: 1 };
+    try {
+      return { text: new TextDecoder('utf-8', { fatal: true }).decode(await file.arrayBuffer()) };
+    } catch {
+      return { outcome: 2 };
+    }
+  };
+
+  const pick = (many, none, done) => {
+    const input = document.createElement('input');
+    input.type = 'file';
+    input.accept = '.json,.jsonl,.txt,.log';
+    input.multiple = many;
+    input.addEventListener('cancel', none);
+    input.addEventListener('change', () => (input.files.length ? done([...input.files]) : none()));
+    Hangtime.picker = input; // kept: without a reference it can be gone before somebody has chosen
+    input.click();
+  };
+
   Hangtime.saveFile = (name, text, type) => {
     const link = document.createElement('a');
     link.href = URL.createObjectURL(new Blob([text], { type }));
@@ -14,23 +37,23 @@
   };
 
   // outcome as platform.hpp has it: 0 opened, 1 too large, 2 unreadable, 3 none chosen.
-  Hangtime.openFile = () => {
-    const input = document.createElement('input');
-    input.type = 'file';
-    input.accept = '.json,.txt,.log';
-    input.addEventListener('cancel', () => tell(kinds.file, { outcome: 3 }));
-    input.addEventListener('change', async () => {
-      const [file] = input.files;
-      if (!file) return tell(kinds.file, { outcome: 3 });
-      if (file.size > most) return tell(kinds.file, { outcome: 1 });
-      try {
-        const decoder = new TextDecoder('utf-8', { fatal: true });
-        tell(kinds.file, { text: decoder.decode(await file.arrayBuffer()) });
-      } catch {
-        tell(kinds.file, { outcome: 2 });
-      }
-    });
-    Hangtime.picker = input; // kept: without a reference it can be gone before somebody has chosen
-    input.click();
+  Hangtime.openFile = () => pick(false, () => tell(kinds.file, { outcome: 3 }),
+    async ([file]) => tell(kinds.file, await read(file)));
+
+  // Of many only so many are read as are asked for: the rest waits on the disk, and the page never holds them all.
+  Hangtime.openFiles = () => pick(true, () => tell(kinds.files, { n: 0 }), files => {
+    [chosen, next] = [files, 0];
+    turn += 1;
+    tell(kinds.files, { n: files.length });
+  });
+  Hangtime.readFiles = async count => {
+    const mine = turn, now = chosen.slice(next, next + count);
+    next += now.length;
+    const texts = await Promise.all(now.map(read));
+    if (mine === turn) for (const text of texts) tell(kinds.fileRead, text);
+  };
+  Hangtime.forgetFiles = () => {
+    chosen = [];
+    turn += 1;
   };
 })();

@@ -179,6 +179,11 @@ public:
     /// The text of the file that was chosen; empty unless opened. Its name stays outside: it could say who it is.
     virtual void file_opened(FileOutcome, std::string_view /*text*/) {}
 
+    /// So many files were chosen, 0 where none were. None has been read yet.
+    virtual void files_chosen(int /*count*/) {}
+    /// The next of them, in the order in which they were chosen.
+    virtual void file_read(FileOutcome, std::string_view /*text*/) {}
+
 protected:
     ~Guest() = default;
 };
@@ -257,6 +262,12 @@ void chime();
 void save_file(std::string_view name, std::string_view text, std::string_view type);
 /// Lets somebody choose a file; answered by `file_opened`. Browsers want a touch within the last second.
 void open_file();
+/// The same with any number of files, and none is read by it; answered by `files_chosen`.
+void open_files();
+/// Reads the next so many of them; answered by a `file_read` for each. Ask again when all have come.
+void read_files(int count);
+/// Reads no more of them.
+void forget_files();
 
 /// Small settings of this machine; lost ones do no harm. `fallback` where there is none.
 int load_setting(std::string_view name, int fallback);

@@ -38,13 +38,16 @@ EM_JS(void, js_save_file, (const char* name, int name_n, const char* text, int t
     Hangtime.saveFile(UTF8ToString(name, name_n), UTF8ToString(text, text_n), UTF8ToString(type, type_n));
 });
 EM_JS(void, js_open_file, (), { Hangtime.openFile(); });
+EM_JS(void, js_open_files, (), { Hangtime.openFiles(); });
+EM_JS(void, js_read_files, (int count), { Hangtime.readFiles(count); });
+EM_JS(void, js_forget_files, (), { Hangtime.forgetFiles(); });
 // clang-format on
 
 namespace hangtime::platform {
 namespace {
 
 // The numbers of 55_news.js.
-enum class News { record, gone, loaded, state, stored, removed, cleared, file };
+enum class News { record, gone, loaded, state, stored, removed, cleared, file, files, file_read };
 
 ClockWatch watch;
 std::optional<Instant> remind;
@@ -69,6 +72,10 @@ void tell(News kind, Keeper& keeper, std::string_view session, int n, int outcom
         return guest->cleared({n, outcome, extra});
     case News::file:
         return guest->file_opened(static_cast<FileOutcome>(outcome), text);
+    case News::files:
+        return guest->files_chosen(n);
+    case News::file_read:
+        return guest->file_read(static_cast<FileOutcome>(outcome), text);
     }
 }
 
@@ -135,6 +142,15 @@ void save_file(std::string_view name, std::string_view text, std::string_view ty
 }
 void open_file() {
     js_open_file();
+}
+void open_files() {
+    js_open_files();
+}
+void read_files(int count) {
+    js_read_files(count);
+}
+void forget_files() {
+    js_forget_files();
 }
 
 } // namespace hangtime::platform

@@ -44,6 +44,9 @@ struct StoreTwin {
     bool hidden = false, sound = false, touched = false;
     unsigned keys = 0;
     twin::Told told;
+    std::vector<twin::ChosenFile> files; // of many, those that were chosen
+    std::size_t next_file = 0;
+    int file_turn = 0; // what is under way from an earlier choice comes to nothing
 } state;
 
 ShelfTwin& on(Shelf shelf) {
@@ -206,6 +209,21 @@ void save_file(std::string_view name, std::string_view text, std::string_view ty
 void open_file() {
     ++state.told.pickers;
 }
+void open_files() {
+    ++state.told.pickers;
+}
+void read_files(int count) {
+    for (; count > 0 && state.next_file < state.files.size(); --count, ++state.next_file)
+        state.news.push_back([turn = state.file_turn, file = state.files[state.next_file]] {
+            if (turn == state.file_turn)
+                twin_guest->file_read(file.outcome, file.text);
+        });
+}
+void forget_files() {
+    state.files.clear();
+    state.next_file = 0;
+    ++state.file_turn;
+}
 
 namespace twin {
 
@@ -332,6 +350,14 @@ void touch() {
 }
 void choose_file(FileOutcome outcome, std::string_view text) {
     state.news.push_back([outcome, text = std::string(text)] { twin_guest->file_opened(outcome, text); });
+}
+void choose_files(std::vector<ChosenFile> files) {
+    if (!files.empty()) {
+        state.files = std::move(files);
+        state.next_file = 0;
+        ++state.file_turn;
+    }
+    state.news.push_back([n = static_cast<int>(state.files.size())] { twin_guest->files_chosen(n); });
 }
 
 } // namespace twin

@@ -42,6 +42,9 @@ void set_hidden(bool hidden);
 void come_back();
 void touch();
 void choose_file(FileOutcome outcome, std::string_view text);
+/// Of many at once; an empty list: none was chosen.
+struct ChosenFile { FileOutcome outcome = FileOutcome::opened; std::string text; };
+void choose_files(std::vector<ChosenFile> files);
 
 struct Told {
     std::optional<Instant> remind;
