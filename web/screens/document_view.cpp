@@ -2,9 +2,11 @@
 
 #include "core/words/format.hpp"
 #include "web/widgets/answer.hpp"
+#include "web/widgets/bars.hpp"
 #include "web/widgets/controls.hpp"
 
 #include <algorithm>
+#include <vector>
 
 namespace hangtime::screens {
 
@@ -64,7 +66,18 @@ private:
             rest_.cut_top(ui_.px(6));
             break;
         case BlockKind::table: table(block.table); break;
+        case BlockKind::bars: bars(block.bars); break;
+        case BlockKind::cards: break; // to be cut out: they are for paper
         }
+    }
+
+    void bars(const sheet::Bars& all) {
+        if (!all.caption.empty())
+            ui::subheading(ui_, next_id(), rest_.cut_top(ui_.line_height(Face::small), ui_.px(6)), all.caption);
+        std::vector<ui::BarRow> rows;
+        for (const sheet::Bar& bar : all.bars)
+            rows.push_back({bar.name, bar.value, bar.length, 0});
+        rest_.cut_top(ui::bars(ui_, next_id(), rest_, rows, all.longest), ui_.px(12));
     }
 
     void put_fact(const sheet::Fact& fact) {
