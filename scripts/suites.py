@@ -196,6 +196,10 @@ def suite_parity(count):
         commands += [["rehearse", scenario.relative_to(ROOT), "--actions", path.relative_to(ROOT), "--as", "json", "--seed", seed]
                      for seed in (1, 2)]
     commands += [["scan", "--as", "json", "=A99992112345663=%6200", "&>0260731340", "KX7319044"]]
+    logs = [path.relative_to(ROOT) for path in sorted((ROOT / "demo-data/logs").glob("*.jsonl"))]
+    commands += [["review", *logs, "--floor", floor, "--as", form] for floor in (1, 2) for form in ("text", "html", "json", "csv")]
+    commands += [["rehearse", path.relative_to(ROOT), "--cards", "--seed", "7", "--as", "html"]
+                 for path in sorted((ROOT / "demo-data/rehearsals").glob("*.json"))]
     for arguments in commands:
         one, two = run([NATIVE / "hangtime", *arguments]), run([*NODE, WASM / "hangtime.js", *arguments])
         if one[0] in (0, 1) and one[:2] == two[:2] and one[1]:

@@ -176,6 +176,57 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
       });
     }
 
+    if (engine !== 'webkit') {
+      const before = () => {
+        HTMLInputElement.prototype.click = () => {};
+      };
+      onPage('many files are chosen: as many are read as are asked for, in order and without their names', { before }, async page => {
+        const folder = mkdtempSync(join(tmpdir(), 'hangtime-files-'));
+        try {
+          const names = [];
+          for (let i = 0; i < 40; ++i) {
+            names.push(join(folder, `somebody-${String(i).padStart(2, '0')}.log`));
+            writeFileSync(names[i], i === 7 ? Buffer.from([0xff, 0xfe]) : i === 9 ? Buffer.alloc(16_000_001, 32) : `log ${i}`);
+          }
+          const choose = async () => {
+            await page.evaluate(() => globalThis.Hangtime.openFiles());
+            const picker = await page.tab.evaluateHandle(() => globalThis.Hangtime.picker);
+            await picker.uploadFile(...names);
+          };
+          const files = () => page.evaluate(() => globalThis.bare.files);
+          await choose();
+          await page.until('how many', async () => (await page.evaluate(() => globalThis.bare.chosen[0])) === 40);
+          await pause(200);
+          assert.deepEqual(await files(), [], 'nothing is read before it is asked for');
+          await page.evaluate(() => globalThis.Hangtime.readFiles(12));
+          await page.until('twelve', async () => (await files()).length === 12);
+          await pause(200);
+          const read = await files();
+          assert.equal(read.length, 12);
+          read.forEach(([outcome, text], i) => assert.deepEqual([outcome, text], i === 7 ? [2, ''] : i === 9 ? [1, ''] : [0, `log ${i}`]));
+          await page.evaluate(() => globalThis.Hangtime.readFiles(100));
+          await page.until('all', async () => (await files()).length === 40);
+          // What is under way when it is stopped comes to nothing; another choice begins anew.
+          await choose();
+          await page.until('again', async () => (await page.evaluate(() => globalThis.bare.chosen.length)) === 2);
+          await page.evaluate(() => {
+            globalThis.Hangtime.readFiles(40);
+            globalThis.Hangtime.forgetFiles();
+          });
+          await pause(300);
+          assert.equal((await files()).length, 40);
+          await page.evaluate(() => {
+            globalThis.Hangtime.openFiles();
+            globalThis.Hangtime.picker.dispatchEvent(new Event('cancel'));
+          });
+          await page.until('none', async () => (await page.evaluate(() => globalThis.bare.chosen[2])) === 0);
+          assert.deepEqual(page.errors, []);
+        } finally {
+          rmSync(folder, { recursive: true, force: true });
+        }
+      });
+    }
+
     if (engine === 'chromium') {
       onPage('a text is saved as a file, under the content policy', {}, async page => {
         const folder = mkdtempSync(join(tmpdir(), 'hangtime-save-'));

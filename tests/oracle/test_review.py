@@ -14,9 +14,12 @@ import unittest
 from fractions import Fraction
 from pathlib import Path
 
+from jsonschema import Draft202012Validator
+
 from command import PROTOCOLS, ROOT, hangtime
 from review_count import EDGES, Count
 
+SCHEMA = Draft202012Validator(json.loads((ROOT / "core/rehearse/review.schema.json").read_text(encoding="utf-8")))
 SESSIONS = int(os.environ.get("HANGTIME_REVIEW_SESSIONS", "400"))
 PROGRAM = Path(os.environ.get("HANGTIME_SESSIONS", ROOT / "build/native/sessions"))
 UNIT_MEASURES = ("hung_in_time", "finished_in_time", "early_on_time", "run_unpaused", "not_wasted")
@@ -92,7 +95,11 @@ class ReviewCount(unittest.TestCase):
         names = [file.name for file in files or self.files]
         status, out, err = hangtime("review", *names, "--floor", floor, "--as", form, cwd=self.folder.name)
         self.assertEqual((status, err), (0, ""))
-        return out if form != "json" else json.loads(out)
+        if form != "json":
+            return out
+        got = json.loads(out)
+        self.assertEqual([e.message for e in SCHEMA.iter_errors(got)], [])
+        return got
 
     def test_every_figure_is_that_of_an_independent_count(self):
         got = self.review(1)

@@ -32,6 +32,7 @@ function guest(outcomes, states) {
     awakenings: 0,
     ticks: 0,
     files: [],
+    chosen: [], // of many files: how many, each time
     remind: null,
     answered: [], // "kite/1 saved", in order
     wait: key =>
@@ -79,6 +80,8 @@ function guest(outcomes, states) {
       },
       () => answer(`removed ${session}`, outcomes[outcome]),
       () => answer('cleared', { records: n, settings: outcome, caches: extra }),
+      () => bare.files.push([outcome, text]),
+      () => bare.chosen.push(n),
       () => bare.files.push([outcome, text]),
     ][kind]();
   };
