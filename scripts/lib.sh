@@ -161,14 +161,15 @@ build_catch2() {
     local kind=$1 dir=$deps/catch2-$1 tree=$deps/tree-catch2-$1 id options=()
     id=$(tool_chain_id "$kind")
     [ "$(cat "$dir/.tool-chain" 2>/dev/null)" != "$id" ] || return 0
-    note "building Catch2 ($kind; once, about a minute)"
+    note "building Catch2 ($kind; once, about half a minute)"
     need_disk 300 "$deps" "Catch2"
     rm -rf "$tree" "$dir.new"
     if [ "$kind" = wasm ]; then options=(-DCMAKE_CXX_FLAGS=-fwasm-exceptions); fi
     quietly "catch2-$kind.log" "Catch2 cannot be configured ($kind)" \
         ${kind/native/env} cmake -S "$deps/src/catch2" -B "$tree" -G Ninja -DCMAKE_BUILD_TYPE=Release \
         -DCMAKE_CXX_STANDARD=20 -DCMAKE_INSTALL_PREFIX="$dir.new" -DBUILD_TESTING=OFF \
-        -DCATCH_INSTALL_DOCS=OFF -DCATCH_INSTALL_EXTRAS=OFF "${options[@]}"
+        -DCATCH_INSTALL_DOCS=OFF -DCATCH_INSTALL_EXTRAS=OFF \
+        -DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=20 "${options[@]}"   # a third of the time
     quietly "catch2-$kind.log" "Catch2 cannot be built ($kind)" \
         cmake --build "$tree" -j "$jobs" --target install
     printf '%s\n' "$id" >"$dir.new/.tool-chain"
