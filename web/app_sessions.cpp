@@ -35,6 +35,7 @@ void App::woken() {
     // The page may be hidden: then its title is all that shows, and no frame follows.
     desk_.reckon(platform::now(), platform::wall_clock());
     remind();
+    rehearsals_->forget_unseen();
     if (bedside_.forget_unseen(platform::now()))
         frame(); // also while it is hidden: what stands in the page is taken out of it
 }
@@ -99,9 +100,9 @@ void App::remind() {
     std::optional<Instant> next = desk::next_reminder(desk_, now);
     if (next)
         next = *next - desk_.ahead();
-    const std::optional<Instant> forget = bedside_.forget_at();
-    if (forget && (!next || *forget < *next))
-        next = forget;
+    for (const std::optional<Instant> forget : {bedside_.forget_at(), rehearsals_->forget_at()})
+        if (forget && (!next || *forget < *next))
+            next = forget;
     platform::remind_at(next);
 }
 

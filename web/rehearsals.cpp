@@ -97,7 +97,9 @@ void Rehearsals::begin(ui::Ui& ui, rehearse::Shared scenario, std::int32_t seed)
 void Rehearsals::finish(ui::Ui& ui) {
     scene_.end();
     debrief_.add(scene_.rehearsal(), scene_.shared_scenario());
+    const std::string key = scene_.key();
     scene_.leave();
+    desk_.remove(key); // what came of it is in the debrief
     go(ui, Place::debrief);
 }
 
@@ -106,8 +108,19 @@ void Rehearsals::reckon() {
         desk_.reckon(scene_.now(), scene_.scenario().wall);
 }
 
+void Rehearsals::forget_unseen() {
+    if (platform::now() - looked_ >= screens::BagAndTag::unseen_for)
+        bedside_.left();
+}
+
+std::optional<Instant> Rehearsals::forget_at() const {
+    return bedside_.forget_at() ? std::optional(looked_ + screens::BagAndTag::unseen_for) : std::nullopt;
+}
+
 void Rehearsals::tick(ui::Ui& ui) {
     desk_.store().tick();
+    forget_unseen();
+    looked_ = platform::now();
     if (!scene_.on() || scene_.ended())
         return;
     const Phase before = scene_.rehearsal().log().session().phase;
@@ -151,7 +164,8 @@ void Rehearsals::build(ui::Ui& ui, std::string_view reminder) {
     switch (place_) {
     case Place::list: {
         const std::string store = screens::store_mode_text(desk_.store());
-        list_.build(ui, area, {desk_.store().may_write(), store, !debrief_.empty()});
+        const bool interrupted = desk_.store().may_write() && !scene_.on() && !desk_.cases().empty();
+        list_.build(ui, area, {desk_.store().may_write(), store, interrupted, !debrief_.empty()});
         break;
     }
     case Place::play:
@@ -354,7 +368,7 @@ std::optional<sheet::Document> Rehearsals::document() {
 }
 
 std::string Rehearsals::title() const {
-    return scene_.on() ? joined({"Rehearsal: ", scene_.scenario().title}) : std::string("Rehearsal: Hangtime");
+    return scene_.on() ? joined({"Rehearsal: case ", std::to_string(case_number(scene_.scenario(), scene_.rehearsal().seed()))}) : std::string("Rehearsal: Hangtime");
 }
 
 std::int64_t Rehearsals::wake_ms() const {

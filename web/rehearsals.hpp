@@ -35,6 +35,10 @@ public:
     /// Everything on this machine was cleared.
     void cleared();
 
+    /// Nobody has looked for a while, hidden or asleep: what was read of bag and tag is overwritten.
+    void forget_unseen();
+    /// When that is to be asked, by the machine's clock; none: nothing is held.
+    std::optional<Instant> forget_at() const;
     /// Before each picture: time passes.
     void tick(ui::Ui& ui);
     /// `reminder`: of a real session.
@@ -83,6 +87,7 @@ private:
     Place place_ = Place::list;
     Place before_console_ = Place::play;
     Paper paper_ = Paper::sheet;
+    Instant looked_{}; // when the last picture was made, by the machine's clock
     bool opened_ = false, heard_ = false;
     bool paused_before_ = false; // before the menu or the console made the clock stand
     rehearse::Shared sheet_;     // of which the teacher's sheet is to be printed

@@ -112,6 +112,36 @@ TEST_CASE("a real session goes on beside a rehearsal: its reminders come, its re
     CHECK(w.shown().title.find("ehearsal") == std::string::npos);
 }
 
+TEST_CASE("a rehearsal that a reload has interrupted is said to be, and nothing of it stays", "[rehearse]") {
+    Learner w;
+    w.begin(1);
+    w.act("do.call");
+    w.settle();
+    CHECK_FALSE(twin::disk(Shelf::rehearsal).empty());
+    w.reload();
+    w.to_list();
+    CHECK(w.has("rehearse.interrupted"));
+    CHECK(twin::disk().empty()); // and nothing of it was ever among the real ones
+    w.begin(2);
+    w.end();
+    w.settle();
+    CHECK(twin::disk(Shelf::rehearsal).empty());
+}
+
+TEST_CASE("what happened by itself cannot be taken back, what the learner noted can", "[rehearse]") {
+    Learner w;
+    w.begin(1);
+    CHECK_FALSE(w.has("undo")); // what stands there was so before it began
+    w.act("do.call");
+    CHECK(w.has("undo"));
+    w.until("practice.bag");
+    CHECK_FALSE(w.has("undo")); // the bag is there
+    w.act("tab.record");
+    const auto number = std::to_string(w.scene().rehearsal().log().next_number() - 1);
+    w.act("record." + number);
+    CHECK((w.find("record." + number + ".withdraw")->state & ui::State::disabled) != 0);
+}
+
 TEST_CASE("the educator's console is a drawer that a key opens: it lets things happen, and stops for a talk", "[rehearse][console]") {
     Learner w;
     w.begin(1);

@@ -218,7 +218,7 @@ const Event* Desk::last_to_undo(const Case& c) const {
         const Event& e = c.log.events()[i];
         if (c.log.is_void(e.number) || e.kind == EventKind::withdrawn || e.kind == EventKind::clock_set)
             continue;
-        return &e;
+        return may_take_back(c, e) ? &e : nullptr;
     }
     return nullptr;
 }

@@ -45,6 +45,8 @@ public:
     virtual const Log& log() const = 0;
     /// What somebody who looks at the person now would see.
     virtual Observation seen() const = 0;
+    /// Whether it was noted at this desk, and not by the world or before it began: only that can be taken back.
+    virtual bool noted_here(const Event& event) const = 0;
 
 protected:
     ~Stage() = default;
@@ -110,6 +112,10 @@ public:
     /// What is to be observed now; of real people nothing is known here.
     std::optional<Observation> seen(const Case& c) const {
         return stage_ && c.key == staged_ ? std::optional(stage_->seen()) : std::nullopt;
+    }
+    /// False of what happened by itself in a rehearsal.
+    bool may_take_back(const Case& c, const Event& e) const {
+        return !stage_ || c.key != staged_ || stage_->noted_here(e);
     }
     /// What was on the stage is only read from now on.
     void leave_stage() { stage_ = nullptr; }

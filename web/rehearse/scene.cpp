@@ -22,6 +22,7 @@ bool Scene::begin(std::shared_ptr<const Scenario> scenario, std::int32_t seed, s
         desk_.remove(key);
     scenario_ = std::move(scenario);
     rehearsal_ = std::make_unique<Rehearsal>(*scenario_, seed);
+    first_own_ = rehearsal_->log().next_number();
     said_.clear();
     history_.clear();
     told_ = 0;
@@ -58,6 +59,12 @@ std::optional<Refusal> Scene::note(Event event) {
     const auto refused = rehearsal_->note(std::move(event));
     tell();
     return refused;
+}
+
+bool Scene::noted_here(const Event& event) const {
+    const auto& told = rehearsal_->told();
+    return event.number >= first_own_ &&
+           std::none_of(told.begin(), told.end(), [&](const Told& t) { return t.record == event.number; });
 }
 
 // --- the clock ------------------------------------------------------------------------------------------

@@ -78,6 +78,7 @@ private:
     std::optional<Refusal> note(Event event) override;
     const Log& log() const override { return rehearsal_->log(); }
     Observation seen() const override { return rehearsal_->signs_now(); }
+    bool noted_here(const Event& event) const override;
     void move_to(Instant at);
     void tell();
     void say(Spoken spoken);
@@ -86,6 +87,7 @@ private:
     std::shared_ptr<const Scenario> scenario_;
     std::unique_ptr<Rehearsal> rehearsal_;
     std::string key_;
+    std::int32_t first_own_ = 1;  // number of the first record that can be the learner's
     std::size_t told_ = 0;        // of the rehearsal's, that were looked at
     std::vector<Spoken> said_, history_;
     bool paused_ = false, ended_ = false;

@@ -152,7 +152,7 @@ float Bedside::record_row(Ui& ui, Box box, const Event& e) {
         return box.y - top;
     }
     if (ui::button(ui, ui.id("record.", e.number, ".withdraw"), row.cut_left(ui.px(210), gap), "It did not happen",
-                   ui::Look::plain, writes && !gone && e.number > 1) &&
+                   ui::Look::plain, writes && !gone && e.number > 1 && desk_.may_take_back(*case_, e)) &&
         quiet_ms(platform::now_ms()) < 0)
         note(ui, EventKind::withdrawn, facts::Numbers{{e.number}});
     return box.y - top;

@@ -65,8 +65,9 @@ void PracticeHead::build(Ui& ui, const Shown& shown) {
         shown.reminder.empty() ? std::string() : joined({"A real session, now: ", shown.reminder});
     std::string about(rehearsal_sentence());
     if (shown.scene && shown.scene->on())
-        about = joined({"Case ", std::to_string(case_number(shown.scene->scenario(), shown.scene->rehearsal().seed())), ": ",
-                        shown.scene->scenario().title, ". Reminders of real sessions still come here."});
+        // By its number: the title of many a case says what will go wrong.
+        about = joined({"Case ", std::to_string(case_number(shown.scene->scenario(), shown.scene->rehearsal().seed())),
+                        ". Reminders of real sessions still come here."});
     const float inner = ui.head().w - 2 * ui.px(margin);
     const float real_h = real.empty() ? 0 : ui.text_height(Face::body, real, inner - ui.px(14)) + gap;
     const float about_h = ui.text_height(Face::small, about, inner);

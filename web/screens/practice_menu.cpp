@@ -134,7 +134,9 @@ bool PracticeMenu::card(Ui& ui, Box area, const rehearse::Scene& scene) {
 void PracticeMenu::menu(Ui& ui, Box area, const rehearse::Scene& scene) {
     ui.set_editing(false);
     const float gap = ui.px(12);
-    const PracticeHeader head = practice_header(ui, area.cut_top(ui.px(48), ui.px(8)), "To the bedside", scene.scenario().title, false);
+    const PracticeHeader head = practice_header(ui, area.cut_top(ui.px(48), ui.px(8)), "To the bedside",
+                                                ui.keep(joined({"Case ", std::to_string(case_number(scene.scenario(), scene.rehearsal().seed()))})),
+                                                false);
     wishes_.go_on = wishes_.go_on || head.back;
     wishes_.night = wishes_.night || head.night;
     Box foot = area.cut_bottom(ui.px(56), gap);

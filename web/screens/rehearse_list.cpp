@@ -111,6 +111,11 @@ void RehearseList::build(Ui& ui, Box area, const Shown& shown) {
         rest.cut_top(ui::caution(ui, "rehearse.message", rest, "", message_), ui.px(12));
     if (!shown.store.empty())
         rest.cut_top(ui::caution(ui, "rehearse.store", rest, "Store", shown.store), ui.px(12));
+    if (shown.interrupted)
+        rest.cut_top(ui::caution(ui, "rehearse.interrupted", rest, "",
+                                 "A rehearsal was under way when this page was closed or loaded again. It cannot be gone on with: begin it "
+                                 "again, and what is left of it goes."),
+                     ui.px(12));
     if (!shown.may_write &&
         ui::button(ui, "rehearse.take_over", rest.cut_top(ui.px(ui::row_px), ui.px(12)), "Take over: rehearse in this window"))
         wishes_.take_over = true;

@@ -19,6 +19,7 @@ public:
     struct Shown {
         bool may_write = true;   // another window writes on the shelf otherwise
         std::string_view store;  // what is to be said about the store; empty: nothing
+        bool interrupted = false; // one was under way when the page was closed
         bool results = false;    // there are attempts to look at
     };
     void build(ui::Ui& ui, ui::Box area, const Shown& shown);
