@@ -365,8 +365,7 @@ async function rehearse() {
       for (const press of ['Begin this case', 'Call for the unit', /^To what is due next$/, 'Go on', 'Match']) await bed.press(press);
       await bed.match();
       await bed.hang();
-      await bed.press(/^Start at /);
-      await bed.press('Start');
+      await bed.start();
       await bed.press('Run');
       await bed.press('240\u00d7');
       const frames = await tab.evaluate(ms => new Promise(done => {

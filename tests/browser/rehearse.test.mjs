@@ -73,11 +73,9 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
         await bed.press('Match');
         await bed.match();
         await bed.hang();
-        await bed.press(/^Start at 50 mL\/h/);
-        await bed.press('Start');
-        await page.find({ role: 'button', name: /^Runs now: 50 mL\/h/ });
+        await bed.start();
         await bed.press('Observations at the start');
-        await page.says(/^You see: temperature/i);
+        await page.says(/^You see: temperature/);
         await bed.press('Copy what is seen');
         await bed.press('Note these observations');
 

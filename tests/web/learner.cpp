@@ -80,8 +80,7 @@ void Learner::until_runs() {
     act("unit.receive");
     match();
     hang_and_connect();
-    act("do.start");
-    confirm();
+    start("50");
     REQUIRE(session().phase == Phase::running);
 }
 

@@ -69,8 +69,7 @@ void through(int width, int height, const std::string& name) {
     w.act("page.ground");
     w.match();
     w.hang_and_connect();
-    w.act("do.start");
-    w.confirm();
+    w.start("50");
     w.act("do.observe");
     look("observe");
     w.act("obs.copy");

@@ -145,8 +145,7 @@ void DebriefView::picture(Ui& ui, Box box, const Attempt& a) {
             continue;
         const WallClock& wall = a.scenario->wall;
         const DayClock day(wall, a.scenario->begins);
-        ui::sheet(ui, box);
-        draw_plan(ui, "debrief.picture", box.inset(ui.px(10), ui.px(6)),
+        draw_plan(ui, "debrief.picture", box,
                   {a.live[i]->reckoning, state, a.ends[i].until, wall, day});
         return;
     }

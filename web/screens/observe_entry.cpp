@@ -259,10 +259,20 @@ std::string ObserveEntry::problem_text(Sign sign) const {
 float ObserveEntry::seen(Ui& ui, Box box, const Observation& what) {
     const float top = box.y, gap = ui.px(ui::gap_px);
     std::string text;
-    for (const Sign s : order)
-        if (what.has(s))
-            text += joined({text.empty() ? "" : ", ", text.empty() ? std::string(name(s)) : lower_first(name(s)), " ",
-                            value_text(what, s)});
+    for (const Sign s : order) {
+        if (!what.has(s))
+            continue;
+        std::string one = joined({lower_first(name(s)), " ", value_text(what, s)});
+        if (s == Sign::oxygen)
+            one = joined({"breathing ", *what.on_oxygen ? "oxygen" : "air"});
+        if (s == Sign::symptoms && what.symptoms->bits != 0) { // each by its name: whoever looks has to see them
+            one = "symptoms: ";
+            for (int i = 0, n = 0; i < symptom_count; ++i)
+                if (what.symptoms->has(static_cast<Symptom>(i)))
+                    one += joined({n++ == 0 ? "" : ", ", lower_first(name(static_cast<Symptom>(i)))});
+        }
+        text += joined({text.empty() ? "" : ", ", one});
+    }
     const float w = ui.px(120);
     Box words = box;
     words.w -= w + gap;
