@@ -125,7 +125,7 @@ void PracticeHead::clock(Ui& ui, Box& line, const rehearse::Scene& scene) {
     ui.put_text(at, Face::title, ui.palette().ink, time);
     const bool stands = scene.paused();
     if (ui::button(ui, "clock.pause", line.cut_left(ui.px(92), ui.px(10)), stands ? "Go on" : "Pause",
-                   stands ? ui::Look::primary : ui::Look::plain, !scene.said()))
+                   ui::Look::plain, !scene.said()))
         wishes_.paused = !stands;
 }
 

@@ -210,7 +210,7 @@ void RehearseAuthor::build(Ui& ui, Box area) {
                                    "Minutes after what each waits for. What it waits for, texts and signs are changed in the file.",
                                    Face::small, true),
                      gap);
-    rest.cut_top(form_.fields(ui, rest, rest.w < ui.px(420) ? 1 : 2), gap);
+    rest.cut_top(form_.fields(ui, rest, rest.w < ui.px(420) || part_ >= Part::happenings ? 1 : 2), gap);
     ui.end_scroll(rest.y - in.y);
     if (form_.editing() && form_.dock(ui, dock)) {
         message_.clear();
