@@ -83,7 +83,14 @@ bool Field::is(Kind kind) const {
     return false;
 }
 
+void Field::asks(Asked::Kind kind, int places, std::int64_t least, std::int64_t most,
+                 std::span<const std::string_view> words) const {
+    if (Survey* survey = report_->survey())
+        survey->note(path_, {kind, places, least, most, {words.begin(), words.end()}});
+}
+
 std::string Field::text(std::size_t least, std::size_t most) const {
+    asks(Asked::Kind::text, 0, static_cast<std::int64_t>(least), static_cast<std::int64_t>(most));
     if (!is(Kind::text)) return {};
     const std::string& text = value_->text;
     const auto control = [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; };
@@ -100,6 +107,7 @@ std::string Field::text(std::size_t least, std::size_t most) const {
 }
 
 std::int64_t Field::decimal(int places, std::int64_t least, std::int64_t most) const {
+    asks(Asked::Kind::number, places, least, most);
     if (!is(Kind::number)) return least;
     const std::string range = decimals_words(places) + " from " + decimal_text(least, places) + " to " +
                               decimal_text(most, places);
@@ -122,9 +130,13 @@ std::int64_t Field::decimal(int places, std::int64_t least, std::int64_t most) c
     return least;
 }
 
-bool Field::boolean() const { return is(Kind::boolean) && value_->truth; }
+bool Field::boolean() const {
+    asks(Asked::Kind::truth, 0, 0, 1);
+    return is(Kind::boolean) && value_->truth;
+}
 
 std::size_t Field::choice(std::span<const std::string_view> accepted) const {
+    asks(Asked::Kind::choice, 0, 0, 0, accepted);
     if (!is(Kind::text)) return 0;
     for (std::size_t i = 0; i < accepted.size(); ++i)
         if (accepted[i] == value_->text) return i;
@@ -133,6 +145,7 @@ std::size_t Field::choice(std::span<const std::string_view> accepted) const {
 }
 
 std::vector<Field> Field::list(std::size_t least, std::size_t most) const {
+    asks(Asked::Kind::list, 0, static_cast<std::int64_t>(least), static_cast<std::int64_t>(most));
     std::vector<Field> out;
     if (!is(Kind::list)) return out;
     const std::size_t n = value_->items.size();
@@ -148,6 +161,7 @@ std::vector<Field> Field::list(std::size_t least, std::size_t most) const {
 }
 
 Object Field::object(std::initializer_list<std::string_view> accepted) const {
+    asks(Asked::Kind::object, 0, 0, 0, {accepted.begin(), accepted.size()});
     if (!is(Kind::object)) return Object(*this);
     for (const std::string& key : value_->keys) {
         if (std::find(accepted.begin(), accepted.end(), key) != accepted.end()) continue;
@@ -165,6 +179,7 @@ std::optional<Field> Field::member(std::string_view key) const {
 }
 
 std::vector<Field::Named> Field::members(std::size_t most) const {
+    asks(Asked::Kind::members, 0, 0, static_cast<std::int64_t>(most));
     std::vector<Named> out;
     if (!is(Kind::object)) return out;
     if (value_->keys.size() > most) {
@@ -190,6 +205,7 @@ Field Object::named(std::string_view key) const {
 
 Field Object::at(std::string_view key) const {
     Field out = named(key);
+    if (Survey* survey = field_.report().survey()) survey->need(out.path());
     if (value_ && out.absent()) out.fail("is missing", "the key \"" + std::string(key) + "\"");
     return out;
 }

@@ -6,6 +6,7 @@
 /// The first error is kept in the Report and everything taken after it is a harmless default: a reader reads
 /// straight through, asks the report at the end and returns nothing where there was an error.
 
+#include "core/json/survey.hpp"
 #include "core/json/value.hpp"
 #include "core/result.hpp"
 
@@ -22,14 +23,19 @@ namespace hangtime::json {
 
 class Report {
 public:
+    /// `survey` is told what is asked for, and must outlive the reading; null: nobody wants to know.
+    explicit Report(Survey* survey = nullptr) : survey_(survey) {}
+
     bool ok() const { return !error_; }
     const Error& error() const { return *error_; }  // only where not ok
     void fail(std::string where, std::string problem, std::string accepted) {
         if (!error_) error_ = Error{std::move(where), std::move(problem), std::move(accepted)};
     }
+    Survey* survey() const { return survey_; }
 
 private:
     std::optional<Error> error_;
+    Survey* survey_;
 };
 
 class Object;
@@ -81,6 +87,8 @@ public:
 
 private:
     bool is(Kind kind) const;  // reports where it is not
+    void asks(Asked::Kind kind, int places, std::int64_t least, std::int64_t most,
+              std::span<const std::string_view> words = {}) const;
 
     Report* report_;
     const Value* value_;
