@@ -205,8 +205,7 @@ Document compatible_sheet(const Protocol& protocol, Component component) {
     const Asker ask(protocol, component);
     Document document;
     document.title = "Which groups fit: " + std::string(name(component));
-    const std::string standing = protocol.adopted ? "" : " (" + std::string(example_label()) + ")";
-    document.fact("Rules", protocol.title + standing);
+    document.fact("Rules", rules_text(protocol));
     document.fact("For", protocol.children ? "a child over four months, no stem-cell transplant"
                                            : "an adult, no stem-cell transplant");
     std::vector<Judged> seen;

@@ -1,6 +1,7 @@
 #include "core/plan/card.hpp"
 
 #include "core/plan/plan_sheet.hpp"
+#include "core/plan/plan_words.hpp"
 #include "core/plan/references.hpp"
 #include "core/reckon/reckoning.hpp"
 #include "core/words/format.hpp"
@@ -298,10 +299,7 @@ Document card(const Protocol& protocol) {
     Document document;
     document.title = "Card for a day without a computer: " + protocol.title;
     References references(protocol);
-    std::string label = "Rules: " + protocol.title;
-    if (!protocol.revised.empty()) label += ", revised " + protocol.revised;
-    if (!protocol.adopted) label += " - " + std::string(example_label());
-    document.paragraph(label + ".");
+    document.paragraph(joined({"Rules: ", rules_text(protocol), "."}));
     add_rules_and_cautions(document, protocol);
     add_limits(document, protocol, references);
     add_form(document, protocol);

@@ -63,10 +63,7 @@ void Builder::add_top(const SheetLabels& labels) {
     document.fact("Bag number ends in",
                   labels.bag_digits.empty() ? for_a_pen : std::string_view(labels.bag_digits));
     if (const auto end = void_after(r)) document.fact("Void after", clock(*end));
-    const std::string_view label = protocol.adopted ? std::string_view() : example_label();
-    if (!protocol.title.empty() || !label.empty())
-        document.fact("Rules",
-                      joined({protocol.title, protocol.title.empty() || label.empty() ? "" : " - ", label}));
+    if (const std::string rules = rules_text(protocol); !rules.empty()) document.fact("Rules", rules);
 
     document.headline(verdict_text(r, day));
     for (const std::string& text : passed_texts(r, day)) document.item(text);

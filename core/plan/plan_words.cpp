@@ -106,6 +106,13 @@ std::string basis_text(const Protocol& protocol, const Basis& basis) {
     return joined({source.title, source.year.empty() ? "" : ", ", source.year, " (", grade, ")"});
 }
 
+std::string rules_text(const Protocol& protocol) {
+    std::string out = protocol.title;
+    if (!protocol.revised.empty()) out = joined({out, out.empty() ? "" : ", ", "revised ", protocol.revised});
+    if (!protocol.adopted) out = joined({out, out.empty() ? "" : " - ", example_label()});
+    return out;
+}
+
 std::optional<Instant> void_after(const Reckoning& r) {
     if (!r.planned) return std::nullopt;
     Instant last = r.all_in;

@@ -37,6 +37,10 @@ std::string counted_from_text(const Window& window);
 /// "Title, 2019 (published)", "common practice, no source"
 std::string basis_text(const Protocol& protocol, const Basis& basis);
 
+/// Whose rules, and of when: "General ward, common practice, revised 2026-03 - example, not adopted by a ward". Stands on
+/// every screen and every sheet.
+std::string rules_text(const Protocol& protocol);
+
 /// The moment after which a printed sheet is not to be used: the later of the last check and the earliest
 /// limit for "all in". None before there is a plan.
 std::optional<Instant> void_after(const Reckoning& reckoning);

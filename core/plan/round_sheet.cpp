@@ -32,8 +32,7 @@ public:
         document_.title = "Round of " + count(round_.transfusions.size(), "transfusion") + ", " +
                           count(round_.nurses.size(), "nurse");
         document_.start = round_.from;
-        const std::string_view label = protocol_.adopted ? std::string_view() : example_label();
-        document_.fact("Rules", joined({protocol_.title, label.empty() ? "" : " - ", label}));
+        document_.fact("Rules", rules_text(protocol_));
         document_.fact("Void after", clock_text(round_.until, day_));
         if (result_.schedule) planned();
         else not_planned();

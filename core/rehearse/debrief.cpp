@@ -29,7 +29,7 @@ void add_top(Document& d, const Rehearsal& r) {
     d.fact("Scenario", s.title);
     d.fact("Level", name(s.level));
     d.fact("Case number", std::to_string(case_number(s, r.seed())));
-    d.fact("Protocol", s.rules->title);
+    d.fact("Rules", rules_text(*s.rules));
     const DayClock day = day_of(r);
     d.fact("From", joined({clock_text(s.begins, day), " to ", clock_text(r.now(), day)}));
 }
@@ -203,6 +203,7 @@ Document comparison_sheet(const Rehearsal& a, const Outcome& x, const Rehearsal&
     d.fact("Scenario", s.title);
     d.fact("Case numbers", joined({std::to_string(case_number(s, a.seed())), " and ",
                                    std::to_string(case_number(b.scenario(), b.seed()))}));
+    d.fact("Rules", rules_text(*s.rules));
     d.fact("Points", joined({points_text(x), " and ", points_text(y)}));
     Table table;
     table.caption = "Each scored item";
@@ -235,7 +236,7 @@ Document scenario_sheet(const Scenario& s) {
     d.headline(std::string(rehearsal_sentence()));
     d.fact("Number", std::to_string(s.number));
     d.fact("Level", name(s.level));
-    d.fact("Protocol", s.rules->title);
+    d.fact("Rules", rules_text(*s.rules));
     d.fact("Lasts", span_text(s.lasts));
     d.heading("What it teaches");
     for (const std::string& text : s.teaches) d.item(text);

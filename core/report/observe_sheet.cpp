@@ -1,6 +1,7 @@
 #include "core/report/observe_sheet.hpp"
 
 #include "core/plan/plan_sheet.hpp"
+#include "core/plan/plan_words.hpp"
 #include "core/plan/references.hpp"
 #include "core/words/observe_words.hpp"
 #include "core/words/words.hpp"
@@ -147,7 +148,7 @@ Document observe_sheet(const Protocol& protocol, const RuleSet& rules, const Obs
     document.headline(asks_to_hold(protocol, rules, file)
                           ? std::string("Hold and ask: see what is listed below.")
                           : std::string(any_symptom_sentence()));
-    document.fact("Protocol", protocol.title);
+    document.fact("Rules", rules_text(protocol));
     document.fact("Rules for a change", joined({rules.title, " (", rules.id, ")"}));
     document.fact("Age", file.person.age ? name(*file.person.age) : not_recorded_text);
     document.fact("Weight", mass_text(file.person.weight));

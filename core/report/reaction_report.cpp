@@ -1,6 +1,7 @@
 #include "core/report/reaction_report.hpp"
 
 #include "core/plan/plan_sheet.hpp"
+#include "core/plan/plan_words.hpp"
 #include "core/plan/references.hpp"
 #include "core/words/observe_words.hpp"
 #include "core/words/words.hpp"
@@ -78,6 +79,7 @@ private:
         out_.fact("Identity checked again", !r_.identity_agrees     ? not_recorded_text
                                             : *r_.identity_agrees ? "yes, it agrees"
                                                                   : "yes, and it does not agree");
+        out_.fact("Rules", rules_text(protocol_));
         out_.fact("Rules for a change", joined({rules_.title, " (", rules_.id, ")"}));
     }
 
@@ -175,7 +177,7 @@ Document late_symptoms_slip(const Protocol& protocol) {
     References references(protocol);
     out.paragraph(joined({"How long: ", references.cite(late.basis), "."}));
     references.add_list(out);
-    if (!protocol.adopted) out.paragraph(joined({"Rules: ", protocol.title, ", ", example_label(), "."}));
+    out.paragraph(joined({"Rules: ", rules_text(protocol), "."}));
     return out;
 }
 

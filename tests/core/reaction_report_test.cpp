@@ -73,7 +73,8 @@ TEST_CASE("the report says times, volume, rates, signs, actions and the rule tha
     CHECK(place("Stop, and clamp at the") < place("Call the"));
     // No dates, nobody's name, and a page for the printer as well.
     for (const char* never : {"2026", "March", "Name:", "patient's name", "Date of birth"})
-        CHECK(text.find(never) == std::string::npos);
+        CHECK(without_revision(text, ward).find(never) == std::string::npos);
+    CHECK(text.find("revised " + ward.revised) != std::string::npos);
     CHECK(sheet::to_html_fragment(document).starts_with("<section class=\"sheet\">"));
 }
 

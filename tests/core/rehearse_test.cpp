@@ -114,7 +114,8 @@ TEST_CASE("an attempt is a log like any other, and says that it is a rehearsal",
             CHECK(d.title.starts_with("Rehearsal: "));
             const std::string text = sheet::to_text(d);
             CHECK(text.find(rehearsal_sentence()) != std::string::npos);
-            CHECK(text.find("2026") == std::string::npos);  // no dates on a sheet
+            CHECK(without_revision(text, *s.rules).find("2026") == std::string::npos);  // no dates on a sheet
+            CHECK(text.find("revised") != std::string::npos);                           // but that of its rules
         }
         CHECK(debrief_json(*played.rehearsal, o).find("\"rehearsal\": true") != std::string::npos);
     }

@@ -55,6 +55,18 @@ Request demo_request(const std::string& name) {
     return read.value();
 }
 
+std::string without_revision(std::string text, const Protocol& rules) {
+    constexpr std::string_view word = "revised";
+    for (std::size_t at = text.find(word); at != text.npos; at = text.find(word, at + 1)) {
+        const std::size_t date = text.find_first_not_of(" \n", at + word.size());
+        if (date == text.npos || text.compare(date, rules.revised.size(), rules.revised) != 0) continue;
+        const std::size_t end = date + rules.revised.size();
+        if (end < text.size() && (text[end] == '-' || (text[end] >= '0' && text[end] <= '9'))) continue;  // another date
+        text.erase(at, end - at);
+    }
+    return text;
+}
+
 std::string replaced(const std::string& text, const std::string& old, const std::string& by) {
     const std::size_t at = text.find(old);
     if (at == text.npos) FAIL("there is no " << old);

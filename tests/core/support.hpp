@@ -22,6 +22,9 @@ Protocol shipped_protocol(const std::string& id);
 /// A demo transfusion, read against the protocol that it asks for.
 Request demo_request(const std::string& name);
 
+/// A copy of `text` without "revised ..." of the rules that it names: the one date that a sheet may hold.
+std::string without_revision(std::string text, const Protocol& rules);
+
 /// A copy of `text` with the first `old` replaced; fails the test where there is none.
 std::string replaced(const std::string& text, const std::string& old, const std::string& by);
 
