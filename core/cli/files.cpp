@@ -1,5 +1,6 @@
 #include "core/cli/files.hpp"
 
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
 #include <memory>
@@ -56,6 +57,17 @@ Result<Done> write_file(const std::string& path, const std::string& content) {
     fs::rename(beside, path, error);
     if (error) return fail("cannot be put in place: " + error.message());
     return Done{};
+}
+
+Result<std::vector<std::string>> names_in(const std::string& folder, const std::string& ending) {
+    std::vector<std::string> out;
+    std::error_code error;
+    for (fs::directory_iterator at(folder, error), end; !error && at != end; at.increment(error))
+        if (at->path().extension().string() == ending) out.push_back(at->path().stem().string());
+    if (error) return Error{"", "cannot be opened", "a folder that can be read"};
+    if (out.empty()) return Error{"", "has no file that ends in " + ending, "a folder with some"};
+    std::sort(out.begin(), out.end());
+    return out;
 }
 
 std::string folder_of(const std::string& path) {

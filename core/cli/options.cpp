@@ -34,7 +34,7 @@ std::optional<Format> format_from(const std::string& word) {
 std::string options_of(Command command) {
     switch (command) {
         case Command::sheet: return "--as, --now, --protocol, --protocols, --out, --help";
-        case Command::protocol:
+        case Command::protocol: return "--cases, --as, --out, --help";
         case Command::card: return "--as, --out, --help";
         case Command::scan: return "--as, --help; after -- everything is taken for a scan";
         case Command::replay: return "--as, --at, --out, --help";
@@ -56,6 +56,7 @@ std::string* place_of(Options& options, const std::string& name) {
     const bool rules = sheet || command == Command::compatible || command == Command::observe ||
                        command == Command::round || command == Command::rehearse;
     if (name == "--out" && command != Command::scan) return &options.out;
+    if (name == "--cases" && command == Command::protocol) return &options.cases;
     if (name == "--actions" && command == Command::rehearse) return &options.actions;
     if (name == "--compare" && command == Command::rehearse) return &options.compare;
     if (name == "--now" && sheet) return &options.now;
@@ -163,11 +164,14 @@ Result<Done> check_count(const Options& options) {
         case Command::round:
         case Command::rehearse:
         case Command::protocol: {
-            const std::size_t most = *options.command == Command::protocol ? 2 : 1;
+            const bool two = *options.command == Command::protocol || *options.command == Command::card;
+            const std::size_t most = two ? 2 : 1;
             if (count == 0) return Error{"", "no file is given", "a file, or - for standard input"};
             if (count > most)
                 return Error{options.files[most], "is one file too many",
                              most == 2 ? "one file, or two" : "one file"};
+            if (!options.cases.empty() && count < 2)
+                return Error{"--cases", "goes with two protocols", "the old one and the new one"};
             break;
         }
         case Command::review:
@@ -282,6 +286,7 @@ std::string help_text(std::optional<Command> command) {
                "  hangtime protocol FILE        checks local rules and prints them with their sources\n"
                "  hangtime protocol FILE FILE   what differs between two\n"
                "  hangtime card FILE            a page for the day without a computer\n"
+               "  hangtime card FILE FILE       what is different under the second, for who knows the first\n"
                "  hangtime scan STRING...       what the bar codes of a bag say, or why they are refused\n"
                "  hangtime compatible COMPONENT which groups fit which, under a protocol\n"
                "  hangtime replay LOG           the reckoning of a session's log, at any moment\n"
@@ -326,14 +331,18 @@ std::string help_text(std::optional<Command> command) {
                    "Checks a protocol (core/protocol/protocol.schema.json) and prints it as tables with the "
                    "source\n"
                    "of each value; with two files, what differs.\n\n"
-                   "  --as FORM    text (the default) or html\n"
-                   "  --out FILE   writes there in place of standard output\n\n"
+                   "  --cases FOLDER   with two files: what the second would change in the transfusions of this\n"
+                   "                   folder (demo-data/transfusions, say), old against new\n"
+                   "  --as FORM        text (the default) or html\n"
+                   "  --out FILE       writes there in place of standard output\n\n"
                    "Exit status: 0 the files are right (whether or not they differ); 2 one is not.\n";
         case Command::card:
-            return "hangtime card FILE [options]\n\n"
+            return "hangtime card FILE [FILE] [options]\n\n"
                    "Prints a protocol as a page for the day without a computer: limits, a form for the "
                    "times, and\n"
-                   "tables of rates, drops and rates by weight.\n\n"
+                   "tables of rates, drops and rates by weight. With two files: one card of what is different "
+                   "under\n"
+                   "the second, for somebody who knows the first.\n\n"
                    "  --as FORM    text (the default) or html\n"
                    "  --out FILE   writes there in place of standard output\n\n"
                    "Exit status: 0; 2 the file is not right.\n";

@@ -21,6 +21,7 @@ struct Options {
     std::vector<std::string> files;  // of `scan` the texts, of `compatible` the component
     std::string now, at, protocol, protocols, out;  // empty: not given
     std::string actions, compare;    // of `rehearse`
+    std::string cases;               // of `protocol`, a folder
     bool check = false, make = false, log = false, cards = false;
     std::optional<std::int32_t> seed, floor;  // of `rehearse`, and of `review`
 };

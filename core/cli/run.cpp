@@ -4,15 +4,14 @@
 #include "core/cli/files.hpp"
 #include "core/cli/match_report.hpp"
 #include "core/cli/options.hpp"
+#include "core/cli/protocol_report.hpp"
 #include "core/cli/replay_json.hpp"
 #include "core/cli/rehearse.hpp"
 #include "core/cli/report_json.hpp"
 #include "core/cli/round_report.hpp"
 #include "core/json/field.hpp"
-#include "core/plan/card.hpp"
 #include "core/plan/plan_sheet.hpp"
 #include "core/plan/plan_words.hpp"
-#include "core/plan/protocol_sheet.hpp"
 #include "core/protocol/read.hpp"
 #include "core/report/session_report.hpp"
 #include "core/report/observe_file.hpp"
@@ -70,17 +69,6 @@ std::optional<Protocol> load_protocol(const std::string& path, Outcome& failure)
 
 namespace {
 
-Outcome run_protocol(const Options& options) {
-    Outcome failure;
-    const auto first = load_protocol(options.files[0], failure);
-    if (!first) return failure;
-    if (options.files.size() == 1)
-        return delivered(options, Status::fits, written_as(options.as, protocol_sheet(*first), {}));
-    const auto second = load_protocol(options.files[1], failure);
-    if (!second) return failure;
-    return delivered(options, Status::fits, written_as(options.as, difference_sheet(*first, *second), {}));
-}
-
 // The reckoning of a log at a moment: as it stood then, by what had been noted by then. Without --at: when the last
 // record was noted.
 Outcome run_replay(const Options& options) {
@@ -113,13 +101,6 @@ Outcome run_replay(const Options& options) {
                                                        : written_as(options.as, session_document(log, *live), now));
     if (out.status == status) out.err += damaged;
     return out;
-}
-
-Outcome run_card(const Options& options) {
-    Outcome failure;
-    const auto protocol = load_protocol(options.files[0], failure);
-    if (!protocol) return failure;
-    return delivered(options, Status::fits, written_as(options.as, card(*protocol), {}));
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include "core/component.hpp"
 #include "core/plan/plan_sheet.hpp"
+#include "core/plan/plan_words.hpp"
 #include "core/plan/references.hpp"
 #include "core/protocol/describe.hpp"
 #include "core/words/match_words.hpp"
@@ -111,7 +112,24 @@ std::string numbered(std::string_view words, std::string_view index) {
     return std::string(words) + " " + std::to_string(index.empty() ? 1 : index.front() - '0' + 1);
 }
 
-// The code in a value, for a person.
+// "components.red_cells." of a path, or nothing.
+std::string_view component_of(std::string_view path) {
+    constexpr std::string_view prefix = "components.";
+    if (!path.starts_with(prefix)) return {};
+    path.remove_prefix(prefix.size());
+    return take_segment(path);
+}
+
+void begin_document(Document& document, const Protocol& protocol) {
+    document.fact("Identifier", protocol.id);
+    if (!protocol.issued_by.empty()) document.fact("Issued by", protocol.issued_by);
+    if (!protocol.revised.empty()) document.fact("Revised", protocol.revised);
+    document.fact("For", protocol.children ? "children, by weight" : "adults");
+    document.fact("Standing", protocol.adopted ? "adopted" : example_label());
+}
+
+}  // namespace
+
 std::string value_words(std::string_view path, const std::string& text) {
     const auto say = [&text](auto value) { return value ? std::string(name(*value)) : text; };
     if (path == "duration.counts_from") return say(code_from<CountsFrom>(text));
@@ -122,15 +140,7 @@ std::string value_words(std::string_view path, const std::string& text) {
     return text;
 }
 
-// "components.red_cells." of a path, or nothing.
-std::string_view component_of(std::string_view path) {
-    constexpr std::string_view prefix = "components.";
-    if (!path.starts_with(prefix)) return {};
-    path.remove_prefix(prefix.size());
-    return take_segment(path);
-}
-
-std::string group_of(std::string_view path) {
+std::string rule_group(std::string_view path) {
     const std::string_view component = component_of(path);
     if (!component.empty()) {
         const auto found = component_from(component);
@@ -143,16 +153,6 @@ std::string group_of(std::string_view path) {
     if (path.starts_with("observations.") || path.starts_with("reaction.")) return "Suspected reaction";
     return path.starts_with("checks.") ? "Observations" : "Everything else";
 }
-
-void begin_document(Document& document, const Protocol& protocol) {
-    document.fact("Identifier", protocol.id);
-    if (!protocol.issued_by.empty()) document.fact("Issued by", protocol.issued_by);
-    if (!protocol.revised.empty()) document.fact("Revised", protocol.revised);
-    document.fact("For", protocol.children ? "children, by weight" : "adults");
-    document.fact("Standing", protocol.adopted ? "adopted" : example_label());
-}
-
-}  // namespace
 
 std::string rule_label(std::string_view path) {
     if (path.starts_with("components.")) {
@@ -201,7 +201,7 @@ Document protocol_sheet(const Protocol& protocol) {
     std::vector<Table> tables;
     for (const Rule& rule : rules_of(protocol)) {
         if (rule.path == "children") continue;  // stands above
-        const std::string group = group_of(rule.path);
+        const std::string group = rule_group(rule.path);
         Table* table = nullptr;
         for (Table& t : tables)
             if (t.caption == group) table = &t;
@@ -222,6 +222,8 @@ Document protocol_sheet(const Protocol& protocol) {
 Document difference_sheet(const Protocol& left, const Protocol& right) {
     Document document;
     document.title = "What differs: " + left.title + " and " + right.title;
+    document.fact("Left", rules_text(left));
+    document.fact("Right", rules_text(right));
     const std::vector<Difference> differences = compare(left, right);
     document.headline(differences.empty()
                           ? "Nothing differs: both say the same."
@@ -229,7 +231,7 @@ Document difference_sheet(const Protocol& left, const Protocol& right) {
                                 (differences.size() == 1 ? " rule differs." : " rules differ."));
     std::vector<Table> tables;
     for (const Difference& d : differences) {
-        const std::string group = group_of(d.path);
+        const std::string group = rule_group(d.path);
         if (tables.empty() || tables.back().caption != group)
             tables.push_back(
                 {group, {{"Rule", Role::text}, {left.title, Role::text}, {right.title, Role::text}}, {}});
@@ -237,6 +239,7 @@ Document difference_sheet(const Protocol& left, const Protocol& right) {
             {rule_label(d.path), value_words(d.path, d.left), value_words(d.path, d.right)});
     }
     for (Table& table : tables) document.table(std::move(table));
+    add_rules_and_cautions(document, right);
     return document;
 }
 

@@ -47,6 +47,14 @@ TEST_CASE("what a command does not take is refused") {
     CHECK(refusal({"sheet", "a", "--quiet"}) == "--quiet: is no option here");
 }
 
+TEST_CASE("what protocol and card take with two files") {
+    CHECK(read_options({"protocol", "a", "b", "--cases", "c"}).value().cases == "c");
+    CHECK(refusal({"protocol", "a", "--cases", "c"}) == "--cases: goes with two protocols");
+    CHECK(refusal({"card", "a", "b", "--cases", "c"}) == "--cases: is no option here");
+    CHECK(read_options({"card", "a", "b"}).ok());
+    CHECK(refusal({"card", "a", "b", "c"}) == "c: is one file too many");
+}
+
 TEST_CASE("what scan and compatible take, and what they do not") {
     CHECK(read_options({"scan", "=%6200", "&>0260731340", "--as", "json"}).value().files.size() == 2);
     CHECK(read_options({"scan", "--", "--as", "-7319"}).value().files.size() == 2);
