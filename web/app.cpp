@@ -6,6 +6,7 @@
 #include "core/sheet/document.hpp"
 #include "web/json_list.hpp"
 #include "web/rehearsals.hpp"
+#include "web/teach.hpp"
 #include "web/widgets/controls.hpp"
 
 namespace hangtime {
@@ -81,6 +82,8 @@ void App::build(Instant now, const WallClock& wall) {
         doors_.build(ui_, desk_.charted(now), wall);
     } else if (where_ == Where::rehearse) {
         rehearsals_->build(ui_, reminder_);
+    } else if (where_ == Where::teach) {
+        teach_->build(ui_, reminder_);
     } else {
         plan_->tell_sessions(desk_.cases().size());
         plan_->build(ui_, now, wall);
@@ -103,6 +106,8 @@ void App::frame() {
     desk_.reckon(now, wall);
     if (where_ == Where::rehearse)
         rehearsals_->tick(ui_);
+    if (where_ == Where::teach)
+        teach_->tick();
     remind();
     if (ui_.fit(surface)) {
         const ui::Ui::Atlas atlas = ui_.atlas();
@@ -175,6 +180,11 @@ void App::before_print() {
     desk_.reckon(now, wall);
     if (const auto round = where_ == Where::round ? round_.document() : std::nullopt) {
         platform::set_print(sheet::to_html_fragment(*round));
+        return;
+    }
+    if (where_ == Where::teach) {
+        const auto paper = teach_->document();
+        platform::set_print(paper ? sheet::to_html_fragment(*paper) : std::string());
         return;
     }
     if (where_ == Where::rehearse) {

@@ -24,6 +24,7 @@
 namespace hangtime {
 
 class Rehearsals;
+class Teach;
 
 class App final : public platform::Guest {
 public:
@@ -46,12 +47,15 @@ public:
     void awake() override;
     void clock_jumped(Seconds by) override;
     void file_opened(platform::FileOutcome outcome, std::string_view text) override;
+    void files_chosen(int count) override;
+    void file_read(platform::FileOutcome outcome, std::string_view text) override;
 
     ui::Ui& ui() { return ui_; }
     const ui::Mirror& mirror() const { return mirror_; }
     const screens::Plan& plan() const { return *plan_; }
     desk::Desk& desk() { return desk_; }
     Rehearsals& rehearsals() { return *rehearsals_; }
+    Teach& teach() { return *teach_; }
     /// All of them; reads those that are still waiting. Whoever looks for one asks here.
     const std::vector<Protocol>& protocols();
     const std::string& trouble() const { return trouble_; }
@@ -66,6 +70,7 @@ private:
         round,
         more,     // the doors
         rehearse,
+        teach,    // the review, a class
     };
 
     // app.cpp
@@ -88,6 +93,7 @@ private:
     bool do_more_wishes();
     bool do_rehearse_wishes();
     void rehearse_open_session();
+    bool do_teach_wishes();
 
     // app_sessions.cpp
     void go(Where where);
@@ -111,6 +117,7 @@ private:
     screens::RoundView round_{protocols_};
     screens::Doors doors_;
     std::unique_ptr<Rehearsals> rehearsals_;
+    std::unique_ptr<Teach> teach_;
     Where where_ = Where::plan;
     Paper paper_ = Paper::sheet; // of a session; another one after its button, until something else is touched
     std::string trouble_; // why there are no protocols; shown instead of a screen

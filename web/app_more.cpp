@@ -1,6 +1,7 @@
 #include "web/app.hpp"
 
 #include "web/rehearsals.hpp"
+#include "web/teach.hpp"
 
 /// What lies behind the doors of the screen "More", each by a few lines here.
 
@@ -8,7 +9,8 @@ namespace hangtime {
 
 using screens::Door;
 
-App::App() : rehearsals_(std::make_unique<Rehearsals>(protocols_)) {}
+App::App()
+    : rehearsals_(std::make_unique<Rehearsals>(protocols_)), teach_(std::make_unique<Teach>(desk_)) {}
 App::~App() = default;
 
 bool App::do_more_wishes() {
@@ -23,8 +25,12 @@ bool App::do_more_wishes() {
             go(Where::rehearse);
             rehearsals_->enter(ui_);
             break;
-        case Door::protocols:
-        case Door::review: break;
+        case Door::review:
+        case Door::a_class:
+            go(Where::teach);
+            teach_->enter(*wishes.through == Door::review ? Teach::Shown::review : Teach::Shown::a_class);
+            break;
+        case Door::protocols: break;
         }
     return wishes.night || wishes.back || wishes.through.has_value();
 }
@@ -52,5 +58,24 @@ void App::rehearse_open_session() {
     rehearsals_->enter(ui_);
     rehearsals_->make_of(ui_, c->log); // the button is there only where a unit was issued
 }
+
+// --- the review and a class -----------------------------------------------------------------------------
+
+bool App::do_teach_wishes() {
+    const Teach::Wishes wishes = teach_->take_wishes();
+    if (wishes.print) {
+        before_print();
+        platform::print();
+    }
+    if (wishes.night)
+        toggle_night();
+    if (wishes.back)
+        go(Where::more);
+    return wishes.night || wishes.back;
+}
+
+void App::files_chosen(int count) { teach_->files_chosen(count); }
+
+void App::file_read(platform::FileOutcome outcome, std::string_view text) { teach_->file_read(outcome, text); }
 
 } // namespace hangtime

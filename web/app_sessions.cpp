@@ -2,6 +2,7 @@
 
 #include "web/desk/reminders.hpp"
 #include "web/rehearsals.hpp"
+#include "web/teach.hpp"
 
 /// The sessions of the App: the platform's calls on their way to the desk, what the screens wish, and reminders.
 
@@ -28,6 +29,7 @@ void App::cleared(const platform::Left& left) {
     desk_.cleared();
     front_.cleared(left);
     rehearsals_->cleared();
+    teach_->cleared();
     go(Where::front);
 }
 
@@ -93,7 +95,8 @@ void App::remind() {
         set_title(text);
     else
         set_title(where_ == Where::plan ? "Hangtime: plan a transfusion"
-                  : where_ == Where::round ? "Hangtime: round" : "Hangtime: sessions");
+                  : where_ == Where::round ? "Hangtime: round"
+                  : where_ == Where::teach ? std::string(teach_->title()) : "Hangtime: sessions");
     if (reminded_until_ && now > *reminded_until_ && desk::reminded(desk_, *reminded_until_, now))
         platform::chime();
     reminded_until_ = now;
@@ -126,6 +129,7 @@ bool App::do_wishes() {
     case Where::round: return do_round_wishes();
     case Where::more: return do_more_wishes();
     case Where::rehearse: return do_rehearse_wishes();
+    case Where::teach: return do_teach_wishes();
     case Where::session: break;
     }
     return do_session_wishes();

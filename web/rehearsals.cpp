@@ -1,6 +1,7 @@
 #include "web/rehearsals.hpp"
 
 #include "core/plan/session_sheet.hpp"
+#include "core/rehearse/cards.hpp"
 #include "core/rehearse/debrief.hpp"
 #include "core/report/session_report.hpp"
 #include "core/words/rehearse_words.hpp"
@@ -219,6 +220,7 @@ bool Rehearsals::do_list(ui::Ui& ui, Wishes& out) {
         desk_.store().take_over();
     if (w.sheet) {
         sheet_ = w.sheet;
+        cards_ = w.cards ? std::optional(w.seed) : std::nullopt;
         out.print = true;
     }
     if (w.results) {
@@ -342,7 +344,7 @@ std::optional<sheet::Document> Rehearsals::document() {
     if (place_ == Place::debrief) {
         out = debrief_.document();
     } else if (place_ == Place::list && sheet_) {
-        out = scenario_sheet(*sheet_);
+        out = cards_ ? practice_cards(*sheet_, *cards_) : scenario_sheet(*sheet_);
     } else if (place_ == Place::play && scene_.on()) {
         const desk::Case* c = desk_.find(scene_.key());
         if (!c || c->log.empty())

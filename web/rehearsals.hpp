@@ -90,6 +90,7 @@ private:
     Instant looked_{}; // when the last picture was made, by the machine's clock
     bool opened_ = false, heard_ = false;
     bool paused_before_ = false; // before the menu or the console made the clock stand
+    std::optional<std::int32_t> cards_; // the seed, where the practice cards are to be printed
     rehearse::Shared sheet_;     // of which the teacher's sheet is to be printed
 };
 

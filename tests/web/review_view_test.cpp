@@ -3,10 +3,12 @@
 #include "core/protocol/read.hpp"
 #include "core/session/record.hpp"
 #include "tests/core/random_logs.hpp"
+#include "tests/web/harness.hpp"
 #include "tests/web/one_screen.hpp"
 #include "web/platform/store_twin.hpp"
 #include "web/screens/class_view.hpp"
 #include "web/screens/review_view.hpp"
+#include "web/teach.hpp"
 
 #include <catch2/catch_test_macros.hpp>
 
@@ -198,4 +200,62 @@ TEST_CASE("a class shows each item, the points and the common mistakes", "[revie
         one.frame();
         CHECK(view.summary().attempts() == 0);
     }
+}
+
+TEST_CASE("the doors lead to the review and to a class, and files go where they were asked for", "[review-screen]") {
+    test::Page page(1280, 800, 1, test::at(13, 45));
+    page.settle();
+    page.tap("plan.sessions");
+    page.act("front.more");
+    page.act("more.review");
+    CHECK(page.label("title") == "Review of sessions");
+    CHECK(page.shown().title == "Hangtime: review");
+    page.act("review.choose");
+    std::vector<platform::twin::ChosenFile> files;
+    for (const std::string& log : logs(25))
+        files.push_back({platform::FileOutcome::opened, log});
+    files.push_back({platform::FileOutcome::unreadable, ""});
+    platform::twin::choose_files(files);
+    page.settle(); // a few at a time, until all have come
+    CHECK_FALSE(page.has("review.progress"));
+    CHECK(page.app().teach().review().review().sessions() == 25);
+    CHECK(page.label("review.left_out.0") == "file 26: cannot be read as text");
+    page.act("page.print");
+    CHECK(page.shown().print_html.find("Review of sessions") != std::string::npos);
+    CHECK(page.shown().prints == 1);
+    page.act("review.back");
+    page.act("more.class");
+    CHECK(page.label("title") == "A class");
+    page.act("class.choose");
+    platform::twin::choose_files({{platform::FileOutcome::opened, result(1, false, 5)}});
+    page.settle();
+    page.settle();
+    CHECK(page.app().teach().a_class().summary().attempts() == 1);
+    CHECK(page.app().teach().review().review().sessions() == 25);
+    // None chosen changes nothing.
+    page.act("class.choose");
+    platform::twin::choose_files({});
+    page.settle();
+    CHECK(page.app().teach().a_class().summary().attempts() == 1);
+    page.app().cleared({});
+    CHECK(page.app().teach().review().review().sessions() == 0);
+}
+
+TEST_CASE("practice cards of a rehearsal are printed from its line, and of a case from its number", "[review-screen]") {
+    test::Page page(1280, 800, 1, test::at(13, 45));
+    page.settle();
+    page.tap("plan.sessions");
+    page.act("front.more");
+    page.act("more.rehearse");
+    page.act("rehearse.1");
+    page.act("rehearse.1.cards");
+    const std::string first = page.shown().print_html;
+    CHECK(first.find("PRACTICE, NOT FOR TRANSFUSION") != std::string::npos);
+    CHECK(first.find("Practice cards, case 1001") != std::string::npos);
+    CHECK(first.find("<svg") != std::string::npos);
+    page.act("rehearse.enter_case");
+    page.type("1007");
+    page.act("rehearse.case.cards");
+    CHECK(page.shown().print_html.find("Practice cards, case 1007") != std::string::npos);
+    CHECK(page.shown().print_html != first);
 }

@@ -21,6 +21,8 @@ struct Way {
 
 constexpr Way doors[] = {
     {Door::rehearse, "more.rehearse", "Rehearse", "A transfusion on a simulated clock, and what came of it"},
+    {Door::a_class, "more.class", "A class", "Saved results of a rehearsal, taken together; nobody is named"},
+    {Door::review, "more.review", "Review", "Past sessions: how often limits and checks were kept, by component and protocol"},
 };
 
 } // namespace

@@ -10,7 +10,7 @@
 
 namespace hangtime::screens {
 
-enum class Door : std::uint8_t { rehearse, protocols, review };
+enum class Door : std::uint8_t { rehearse, protocols, review, a_class };
 
 class Doors {
 public:

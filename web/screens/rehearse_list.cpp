@@ -55,8 +55,14 @@ float RehearseList::row(Ui& ui, Box box, const Shared& one, std::string_view id,
     }
     if (ui::button(ui, part(".change"), line.cut_left(std::min(ui.px(150), line.w * 0.5f), gap), "Change it ..."))
         wishes_.change = one;
-    if (ui::button(ui, part(".sheet"), line.cut_left(std::min(ui.px(190), line.w), gap), "For the teacher"))
+    if (ui::button(ui, part(".sheet"), line.cut_left(std::min(ui.px(190), line.w * 0.6f), gap), "For the teacher"))
         wishes_.sheet = one;
+    if (ui::button(ui, part(".cards"), line.cut_left(std::min(ui.px(110), line.w), gap), "Cards", ui::Look::plain, true,
+                   "Print practice bags and tags")) {
+        wishes_.sheet = one;
+        wishes_.seed = one->seed;
+        wishes_.cards = true;
+    }
     return in.y - top;
 }
 
@@ -72,7 +78,17 @@ void RehearseList::case_number(Ui& ui, Box area) {
     area.cut_top(form_.fields(ui, area, 1), gap);
     form_.dock(ui, area);
     const auto number = form_.number("rehearse.case");
-    const Box back = foot.cut_right(std::min(foot.w * 0.35f, ui.px(180)), ui.px(ui::gap_px));
+    const Box back = foot.cut_right(std::min(foot.w * 0.25f, ui.px(180)), ui.px(ui::gap_px));
+    const Box cards = foot.cut_right(std::min(foot.w * 0.35f, ui.px(220)), ui.px(ui::gap_px));
+    if (ui::button(ui, "rehearse.case.cards", cards, "Print its cards", ui::Look::plain, number.has_value()) && number) {
+        const CaseParts which = case_of(static_cast<std::int32_t>(*number));
+        const Shared one = own_ && own_->number == which.scenario ? own_ : library_.by_number(which.scenario);
+        if (one) {
+            wishes_.sheet = one;
+            wishes_.seed = which.seed;
+            wishes_.cards = true;
+        }
+    }
     if (ui::button(ui, "rehearse.case.begin", foot, "Begin this case", ui::Look::primary, number.has_value()) && number) {
         const CaseParts which = case_of(static_cast<std::int32_t>(*number));
         // One that was opened from a file stands in front of the page's own.

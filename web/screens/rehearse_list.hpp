@@ -28,6 +28,7 @@ public:
         bool back = false, night = false, open_file = false, results = false, take_over = false;
         rehearse::Shared start, change, sheet; // one of them at most
         std::int32_t seed = 0;
+        bool cards = false; // of the sheet: the practice cards of this case
     };
     Wishes take_wishes();
 
