@@ -51,7 +51,7 @@ SavedUnit read_unit(const json::Field& field, const json::Value& tree) {
                                          "ended", "limit", "stopped", "over_limit_s", "stood_still_s", "checks", "late",
                                          "missed"});
     SavedUnit out;
-    out.component = fields::choice<Component>(o.at("component"));
+    out.component = o.at("component").choice<Component>(component_codes);
     out.bag = volume(o, "bag_units");
     out.given = volume(o, "given_units");
     out.wasted = volume(o, "wasted_units");

@@ -93,7 +93,7 @@ Filter read_filter(const json::Field& field, std::int32_t* nth) {
     if (const auto f = o.find("how")) out.how = fields::choice<ItemHow>(*f);
     if (const auto f = o.find("action")) out.action = fields::choice<ActionKind>(*f);
     if (const auto f = o.find("check")) out.check = fields::choice<CheckKind>(*f);
-    if (const auto f = o.find("component")) out.component = fields::choice<Component>(*f);
+    if (const auto f = o.find("component")) out.component = f->choice<Component>(component_codes);
     if (const auto f = o.find("to")) out.to = fields::choice<ReturnTo>(*f);
     if (const auto f = o.find("above_ml_per_h")) out.above = fields::rate(*f);
     if (const auto f = o.find("reason"); f && field.report().ok()) {

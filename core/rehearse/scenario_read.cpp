@@ -47,7 +47,7 @@ Recipient read_told(const json::Field& field) {
 facts::Ordered read_order(const json::Field& field) {
     const json::Object o = field.object({"component", "order", "expected_ml"});
     facts::Ordered out;
-    out.component = fields::choice<Component>(o.at("component"));
+    out.component = o.at("component").choice<Component>(component_codes);
     if (const auto f = o.find("order")) out.order = session_reader::read_order(*f);
     if (const auto f = o.find("expected_ml")) out.expected = fields::volume(*f);
     return out;

@@ -5,6 +5,9 @@
 
 #include "core/protocol/protocol.hpp"
 
+#include <array>
+#include <bitset>
+#include <cstdint>
 #include <memory>
 #include <optional>
 #include <string>
@@ -23,6 +26,9 @@ public:
     };
     std::optional<Known> find(std::string_view line) const;
 
+    /// `fnv` over a text that may hold a protocol which is known: that one is not gone through again.
+    std::uint64_t fnv(std::uint64_t sum, std::string_view text);
+
     /// `line` was read without an error, and `protocol` is what it holds.
     void keep(std::string_view line, std::shared_ptr<const Protocol> protocol);
 
@@ -30,8 +36,14 @@ private:
     struct Entry {
         std::string text;  // the object as it stands in the line
         std::shared_ptr<const Protocol> protocol;
+        std::uint64_t factor = 1;                // by which a sum before the text comes out after it,
+        std::array<std::uint64_t, 256> more{};   // and what is added, for each last byte of the sum before it
+        std::bitset<256> known{};
     };
     std::vector<Entry> entries_;
 };
+
+/// 64-bit FNV-1a, gone on with from `sum`.
+std::uint64_t fnv(std::uint64_t sum, std::string_view text);
 
 }  // namespace hangtime

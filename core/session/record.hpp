@@ -41,7 +41,7 @@ void write_only_facts(json::Writer& out, const Event& event);
 
 /// How a line's sum stands against the chain so far.
 enum class Sealed { fits, broken, absent };
-Sealed check_sum(std::string_view line, std::uint64_t& sum);
+Sealed check_sum(std::string_view line, std::uint64_t& sum, ProtocolCache* cache = nullptr);
 
 /// The chain after a line whose sum cannot be trusted, from what else it says.
 std::uint64_t sum_of_text(std::string_view line, std::uint64_t before);

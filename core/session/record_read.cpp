@@ -111,7 +111,7 @@ facts::EquipmentChosen read_equipment(const json::Object& o) {
 
 facts::Issued read_issued(const json::Object& o) {
     facts::Issued f;
-    f.component = fields::choice<Component>(o.at("component"));
+    f.component = o.at("component").choice<Component>(component_codes);
     f.bag = fields::volume(o.at("bag_ml"));
     if (const auto x = o.find("expires_at")) f.expires = read_utc(*x);
     if (const auto x = o.find("expires_far")) f.expires_far = x->boolean();
@@ -122,7 +122,7 @@ facts::Issued read_issued(const json::Object& o) {
 
 facts::Ordered read_ordered(const json::Object& o) {
     facts::Ordered f;
-    f.component = fields::choice<Component>(o.at("component"));
+    f.component = o.at("component").choice<Component>(component_codes);
     f.order = read_order(o.at("order"));
     if (const auto x = o.find("expected_ml")) f.expected = fields::volume(*x);
     return f;
@@ -361,12 +361,12 @@ Event hole(std::int32_t number, Instant at) {
 // How each line's sum stands. Where a line does not fit its own sum, the next one may be chained to the sum as it is
 // stated or to the one that the line has: damage to a sum alone does not spoil the line after it. A line that speaks of a
 // sum but does not end in one is damaged too.
-std::vector<Sealed> seals_of(const std::vector<std::string_view>& lines, std::uint64_t& sum) {
+std::vector<Sealed> seals_of(const std::vector<std::string_view>& lines, std::uint64_t& sum, ProtocolCache* cache) {
     std::vector<Sealed> out;
     std::optional<std::uint64_t> other;
     for (const std::string_view line : lines) {
         const std::uint64_t before = sum;
-        Sealed seal = check_sum(line, sum);
+        Sealed seal = check_sum(line, sum, cache);
         if (seal == Sealed::broken && other) {
             std::uint64_t chain = *other;
             if (check_sum(line, chain) == Sealed::fits) {
@@ -405,7 +405,7 @@ void fit_number(std::vector<Entry>& entries, std::int32_t n) {
 Result<LogRead> read_log(const std::vector<std::string_view>& lines, ProtocolCache* cache) {
     LogRead out;
     if (lines.empty()) return Error{"the file", "holds no record", "a log: one JSON object a line"};
-    const std::vector<Sealed> seals = seals_of(lines, out.sum);
+    const std::vector<Sealed> seals = seals_of(lines, out.sum, cache);
     const bool any_sealed = std::any_of(seals.begin(), seals.end(), [](Sealed s) { return s == Sealed::fits; });
     std::vector<Entry> entries;
     bool whole = true;

@@ -190,13 +190,7 @@ struct FactsWriter {
 
 constexpr std::string_view sum_key = ", \"sum\": \"";
 
-std::uint64_t chained(std::uint64_t sum, std::string_view text) {
-    for (const char c : text) {
-        sum ^= static_cast<std::uint8_t>(c);
-        sum *= 1099511628211ULL;
-    }
-    return sum;
-}
+std::uint64_t chained(std::uint64_t sum, std::string_view text) { return fnv(sum, text); }
 
 std::string hex(std::uint64_t sum) {
     std::string out(16, '0');
@@ -229,14 +223,15 @@ std::string write_record(const Event& e, std::uint64_t& sum) {
     return line + std::string(sum_key) + hex(sum) + "\"}";
 }
 
-Sealed check_sum(std::string_view line, std::uint64_t& sum) {
+Sealed check_sum(std::string_view line, std::uint64_t& sum, ProtocolCache* cache) {
     constexpr std::size_t tail = sum_key.size() + 16 + 2;
     const std::size_t at = line.size() < tail ? line.npos : line.size() - tail;
     if (at == line.npos || line.substr(at, sum_key.size()) != sum_key || !line.ends_with("\"}")) {
         sum = chained(sum, line);
         return Sealed::absent;
     }
-    const std::uint64_t found = chained(chained(sum, line.substr(0, at)), "}");
+    const std::string_view said = line.substr(0, at);
+    const std::uint64_t found = chained(cache ? cache->fnv(sum, said) : chained(sum, said), "}");
     const std::string_view stated = line.substr(at + sum_key.size(), 16);
     if (hex(found) == stated) {
         sum = found;

@@ -53,6 +53,27 @@ TEST_CASE("a protocol that was read before changes nothing but the time", "[revi
     CHECK(cache.find(text.substr(0, text.find('\n'))).has_value());
 }
 
+TEST_CASE("the sum over a protocol that is known comes out as byte by byte, whatever stood before it", "[review]") {
+    ProtocolCache cache;
+    REQUIRE(read_log(first_log(), &cache).ok());
+    const std::string text = first_log();
+    const std::string line = text.substr(0, text.find('\n'));
+    REQUIRE(cache.find(line).has_value());
+    std::uint64_t sum = first_sum;
+    for (int i = 0; i < 600; ++i) {
+        CHECK(cache.fnv(sum, line) == fnv(sum, line));
+        sum = sum * 6364136223846793005ULL + 1442695040888963407ULL;
+    }
+    // One byte of the protocol or of anything else changed is another sum still.
+    std::string other = line;
+    other[other.size() / 2] = other[other.size() / 2] == 'x' ? 'y' : 'x';
+    CHECK(cache.fnv(first_sum, other) == fnv(first_sum, other));
+    CHECK(cache.fnv(first_sum, other) != cache.fnv(first_sum, line));
+    const auto damaged = read_log(other + text.substr(text.find('\n')), &cache);
+    REQUIRE_FALSE(damaged.ok());
+    CHECK(damaged.error().problem == "has another sum than it was written with");
+}
+
 TEST_CASE("a span falls into the bin whose edges it lies between", "[review]") {
     Distribution d;
     d.add(Spread::until_hung, Seconds{599});
