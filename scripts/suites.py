@@ -186,6 +186,8 @@ def suite_parity(count):
                 for path in sorted((ROOT / "demo-data/transfusions").glob("*.json")) for form in FORMATS]
     commands += [["round", path.relative_to(ROOT), "--as", form]
                  for path in sorted((ROOT / "demo-data/rounds").glob("*.json")) for form in ("text", "json", "ics")]
+    commands += [["sequence", path.relative_to(ROOT), "--as", form]
+                 for path in sorted((ROOT / "demo-data/sequences").glob("*.json")) for form in ("text", "html", "json", "ics")]
     commands += [["replay", path.relative_to(ROOT), "--as", form]
                  for path in sorted((ROOT / "demo-data/logs").glob("*.jsonl")) for form in SHEET_FORMATS]
     commands += [["observe", path.relative_to(ROOT), "--as", form]

@@ -5,7 +5,8 @@ namespace hangtime::cli {
 namespace {
 
 constexpr const char* command_names =
-    "sheet, protocol, card, scan, compatible, replay, observe, round, rehearse, review or class (hangtime --help says more)";
+    "sheet, protocol, card, scan, compatible, replay, observe, sequence, round, rehearse, review or class "
+    "(hangtime --help says more)";
 
 std::optional<Command> command_from(const std::string& word) {
     if (word == "sheet") return Command::sheet;
@@ -15,6 +16,7 @@ std::optional<Command> command_from(const std::string& word) {
     if (word == "compatible") return Command::compatible;
     if (word == "replay") return Command::replay;
     if (word == "observe") return Command::observe;
+    if (word == "sequence") return Command::sequence;
     if (word == "round") return Command::round;
     if (word == "rehearse") return Command::rehearse;
     if (word == "review") return Command::review;
@@ -40,6 +42,7 @@ std::string options_of(Command command) {
         case Command::replay: return "--as, --at, --out, --help";
         case Command::compatible:
         case Command::observe:
+        case Command::sequence:
         case Command::round: return "--as, --protocol, --protocols, --out, --help";
         case Command::rehearse:
             return "--check, --actions, --compare, --seed, --log, --make, --cards, --as, --protocol, --protocols, --out, --help";
@@ -54,7 +57,7 @@ std::string* place_of(Options& options, const std::string& name) {
     const Command command = *options.command;
     const bool sheet = command == Command::sheet;
     const bool rules = sheet || command == Command::compatible || command == Command::observe ||
-                       command == Command::round || command == Command::rehearse;
+                       command == Command::sequence || command == Command::round || command == Command::rehearse;
     if (name == "--out" && command != Command::scan) return &options.out;
     if (name == "--cases" && command == Command::protocol) return &options.cases;
     if (name == "--actions" && command == Command::rehearse) return &options.actions;
@@ -77,6 +80,7 @@ bool takes(Command command, Format format) {
         case Command::observe:
         case Command::rehearse:
             return format == Format::text || format == Format::html || format == Format::json;
+        case Command::sequence:
         case Command::round: return format != Format::csv;
         case Command::review:
         case Command::class_of: return format != Format::ics;
@@ -94,6 +98,7 @@ std::string forms_of(Command command) {
         case Command::compatible:
         case Command::observe:
         case Command::rehearse: return "text, html or json";
+        case Command::sequence:
         case Command::round: return "text, html, json or ics";
         case Command::review:
         case Command::class_of: return "text, html, json or csv";
@@ -161,6 +166,7 @@ Result<Done> check_count(const Options& options) {
         case Command::card:
         case Command::replay:
         case Command::observe:
+        case Command::sequence:
         case Command::round:
         case Command::rehearse:
         case Command::protocol: {
@@ -291,6 +297,7 @@ std::string help_text(std::optional<Command> command) {
                "  hangtime compatible COMPONENT which groups fit which, under a protocol\n"
                "  hangtime replay LOG           the reckoning of a session's log, at any moment\n"
                "  hangtime observe FILE         what changed from the baseline, and by which rule\n"
+               "  hangtime sequence FILE        several units for one person, one after another\n"
                "  hangtime round FILE           several transfusions, one or more nurses\n"
                "  hangtime rehearse FILE        checks a rehearsal, or plays it with a list of actions\n"
                "  hangtime review LOG...        how often limits and checks were kept, over many sessions\n"
@@ -326,6 +333,17 @@ std::string help_text(std::optional<Command> command) {
                    "  --protocol FILE, --protocols FOLDER   as for sheet\n"
                    "  --out FILE           writes there in place of standard output\n\n"
                    "Exit status: 0 there is a way; 1 there is none, or none was found; 2 bad input or usage.\n";
+        case Command::sequence:
+            return "hangtime sequence FILE [options]\n\n"
+                   "Reads several units for one person, one after another (core/round/sequence.schema.json): for each\n"
+                   "the set (the same or a new one, and why), when to call for it and when not, its match, baseline,\n"
+                   "rates and checks; how many are over before a given hour; the totals by weight.\n\n"
+                   "  --as FORM            text (the default), html, json or ics\n"
+                   "  --protocol FILE, --protocols FOLDER   as for sheet\n"
+                   "  --out FILE           writes there in place of standard output\n\n"
+                   "JSON output is described in core/cli/sequence.schema.json.\n"
+                   "Exit status: 0 all units fit; 1 one does not, or is not over in time; 2 bad input or usage.\n\n" +
+                   not_a_device;
         case Command::protocol:
             return "hangtime protocol FILE [FILE] [options]\n\n"
                    "Checks a protocol (core/protocol/protocol.schema.json) and prints it as tables with the "

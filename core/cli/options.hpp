@@ -11,7 +11,9 @@
 
 namespace hangtime::cli {
 
-enum class Command { sheet, protocol, card, scan, compatible, replay, observe, round, rehearse, review, class_of };
+enum class Command {
+    sheet, protocol, card, scan, compatible, replay, observe, sequence, round, rehearse, review, class_of
+};
 enum class Format { text, html, json, csv, ics };
 
 struct Options {

@@ -9,6 +9,7 @@
 #include "core/cli/rehearse.hpp"
 #include "core/cli/report_json.hpp"
 #include "core/cli/round_report.hpp"
+#include "core/cli/sequence.hpp"
 #include "core/json/field.hpp"
 #include "core/plan/plan_sheet.hpp"
 #include "core/plan/plan_words.hpp"
@@ -323,6 +324,7 @@ Outcome run(const std::vector<std::string>& words) {
         case Command::scan: return run_scan(options);
         case Command::compatible: return run_compatible(options);
         case Command::observe: return run_observe(options);
+        case Command::sequence: return run_sequence(options);
         case Command::round: return run_round(options);
         case Command::rehearse: return run_rehearse(options);
         case Command::review: return run_review(options);

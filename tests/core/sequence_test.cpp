@@ -182,17 +182,17 @@ TEST_CASE("two lines into one recipient share the ceiling", "[sequence]") {
     REQUIRE(alone.all_planned);
     CHECK(alone.most <= ml_per_h(80));
 
-    s.other_line = ml_per_h(20);
+    s.common.other_line = ml_per_h(20);
     const SequencePlan beside = plan_sequence(p, s);
     REQUIRE(beside.units.size() == 1);
     REQUIRE(beside.units[0].left_of_ceiling);
     CHECK(compare_ratio(*beside.units[0].left_of_ceiling, exactly(ml_per_h(60))) == 0);
     CHECK(beside.units[0].most <= ml_per_h(60));
-    CHECK(beside.units[0].most + s.other_line <= ml_per_h(80));
+    CHECK(beside.units[0].most + s.common.other_line <= ml_per_h(80));
 
-    s.other_line = ml_per_h(80);  // takes all of it
+    s.common.other_line = ml_per_h(80);  // takes all of it
     CHECK(plan_sequence(p, s).units[0].verdict == Verdict::does_not_fit);
-    s.other_line = ml_per_h(81);
+    s.common.other_line = ml_per_h(81);
     CHECK(plan_sequence(p, s).units[0].verdict == Verdict::does_not_fit);
 }
 

@@ -1,0 +1,129 @@
+#include "core/round/sequence_draft.hpp"
+
+#include "core/json/write.hpp"
+#include "core/words/spelling.hpp"
+
+namespace hangtime::rounds {
+
+namespace {
+
+using Layout = json::Writer::Layout;
+
+class Writer {
+public:
+    explicit Writer(const SequenceDraft& draft) : draft_(draft) {}
+
+    std::string write(const Protocol& protocol) {
+        out_.begin_object().integer("hangtime_sequence", 1).text("protocol", protocol.id);
+        wall_clock();
+        time("first_start_at", draft_.first_start);
+        time("over_by", draft_.over_by);
+        out_.key("recipient").begin_object(Layout::along);
+        if (draft_.weight_tenths) out_.decimal("weight_kg", *draft_.weight_tenths, 1);
+        out_.text("overload_risk", code(draft_.overload_risk)).text("can_report", code(draft_.can_report));
+        out_.end_object();
+        if (draft_.other_line_tenths) out_.decimal("other_line_ml_per_h", *draft_.other_line_tenths, 1);
+        if (draft_.set_hung || draft_.set_units || draft_.set_last || draft_.set_first) set_in_use();
+        if (draft_.ready_min || draft_.transport_min) {
+            out_.key("call").begin_object(Layout::along);
+            if (draft_.ready_min) out_.integer("ready_min", *draft_.ready_min);
+            if (draft_.transport_min) out_.integer("transport_min", *draft_.transport_min);
+            out_.end_object();
+        }
+        out_.key("units").begin_list();
+        for (const SequenceDraftUnit& u : draft_.units) unit(u);
+        return out_.end_list().end_object().take();
+    }
+
+private:
+    void wall_clock() {
+        out_.key("clock").begin_object(Layout::along);
+        out_.integer("utc_offset_min", draft_.wall.first_offset().count / 60);
+        if (draft_.wall.change_count() > 0) {
+            out_.key("changes").begin_list(Layout::along);
+            for (std::size_t i = 0; i < draft_.wall.change_count(); ++i) {
+                const WallClock::Change& change = draft_.wall.changes()[i];
+                std::string at = iso_text(change.at, WallClock());
+                at = at.substr(0, 19) + "Z";
+                out_.begin_object(Layout::along).text("at", at);
+                out_.integer("utc_offset_min", change.offset.count / 60).end_object();
+            }
+            out_.end_list();
+        }
+        out_.end_object();
+    }
+
+    void time(std::string_view key, const std::optional<Instant>& at) {
+        if (at) out_.text(key, iso_text(*at, draft_.wall));
+    }
+
+    void set_in_use() {
+        out_.key("set_in_use").begin_object(Layout::along);
+        time("hung_at", draft_.set_hung);
+        if (draft_.set_units) out_.integer("units", *draft_.set_units);
+        out_.key("carried").begin_list(Layout::along);
+        if (draft_.set_first) out_.text(code(*draft_.set_first));
+        if (draft_.set_last && draft_.set_last != draft_.set_first) out_.text(code(*draft_.set_last));
+        out_.end_list();
+        if (draft_.set_last) out_.text("last", code(*draft_.set_last));
+        else if (draft_.set_first) out_.text("last", code(*draft_.set_first));
+        out_.end_object();
+    }
+
+    void unit(const SequenceDraftUnit& u) {
+        out_.begin_object(Layout::along);
+        if (u.component) out_.text("component", code(*u.component));
+        if (u.bag_tenths) out_.decimal("bag_ml", *u.bag_tenths, 1);
+        if (u.within_min) {
+            out_.key("order").begin_object(Layout::along).integer("within_min", *u.within_min);
+            out_.text("counts_from", "start").end_object();
+        }
+        out_.end_object();
+    }
+
+    const SequenceDraft& draft_;
+    json::Writer out_;
+};
+
+}  // namespace
+
+SequenceDraft new_sequence_draft(Instant now, const WallClock& wall) {
+    SequenceDraft out;
+    out.wall = wall;
+    constexpr std::int64_t quarter = 15 * 60;
+    out.first_start = Instant{ceil_div(now.utc + 3600, quarter) * quarter};
+    out.units.resize(2);
+    return out;
+}
+
+std::string draft_text(const SequenceDraft& draft, const Protocol& protocol) { return Writer(draft).write(protocol); }
+
+SequenceDraft draft_of(const Sequence& s) {
+    SequenceDraft out;
+    out.wall = s.wall;
+    out.first_start = s.first_start;
+    out.over_by = s.over_by;
+    if (s.common.recipient.weight.grams > 0) out.weight_tenths = s.common.recipient.weight.grams / 100;
+    out.overload_risk = s.common.recipient.overload_risk;
+    out.can_report = s.common.recipient.can_report;
+    if (s.common.other_line > Rate{})
+        out.other_line_tenths = s.common.other_line.units_per_s / tenths_of_ml_per_h(1).units_per_s;
+    if (s.set.hung) {
+        out.set_hung = s.set.hung;
+        out.set_units = s.set.units;
+        out.set_last = s.set.last;
+        for (int c = component_count - 1; c >= 0; --c)
+            if ((s.set.carried & component_bit(static_cast<Component>(c))) != 0 && static_cast<Component>(c) != s.set.last)
+                out.set_first = static_cast<Component>(c);
+    }
+    if (s.ready) out.ready_min = s.ready->count / 60;
+    if (s.transport) out.transport_min = s.transport->count / 60;
+    for (const SequenceUnit& unit : s.units) {
+        SequenceDraftUnit u{unit.component, unit.bag.units / tenths_of_ml(1).units, std::nullopt};
+        if (unit.order.pace == Order::Pace::within) u.within_min = unit.order.duration.count / 60;
+        out.units.push_back(u);
+    }
+    return out;
+}
+
+}  // namespace hangtime::rounds
