@@ -3,6 +3,7 @@
 #include "core/plan/plan_sheet.hpp"
 #include "core/plan/plan_words.hpp"
 #include "core/plan/round_trial.hpp"
+#include "core/plan/round_words.hpp"
 #include "core/reckon/reckoning.hpp"
 #include "core/words/words.hpp"
 
@@ -165,10 +166,17 @@ private:
             if (t.follows >= 0)
                 document_.item(object_text(t) + " follows " +
                                object_text(round_.transfusions[static_cast<std::size_t>(t.follows)]) +
-                               ": it is called for only as the protocol's rule about looking again allows.");
-            if (t.promised_start && !t.happened.started && *t.promised_start != detail(j).start)
-                document_.item(object_text(t) + " was promised for " + clock(*t.promised_start) + ".");
+                               ": a new match, a cycle of observations of its own.");
+            if (const std::string call = round_call_text(protocol_, result_, j, day_); !call.empty())
+                document_.item(object_text(t) + ", call: " + call);
+            document_.item(object_text(t) + ", set: " + round_set_text(protocol_, result_, j, day_));
         }
+        if (!has_promises(round_)) return;
+        document_.heading("Against what was promised");
+        const std::vector<std::string> changes = round_changes(result_);
+        for (const std::string& text : changes) document_.item(text);
+        document_.paragraph(changes.empty() ? "Every start and every nurse is as promised."
+                                            : "Everything else is as promised.");
     }
 
     void not_planned() {

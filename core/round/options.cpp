@@ -1,5 +1,6 @@
 #include "core/reckon/reckoning.hpp"
 #include "core/round/round.hpp"
+#include "core/round/sequence.hpp"
 
 #include <algorithm>
 #include <memory>
@@ -63,9 +64,7 @@ private:
     // From the end of one to the start of the next for the same person: the match, and where somebody has to
     // look again before the next bag is called for, that and the blood bank's time as well.
     int lag(const PlannedTransfusion& t) const {
-        const bool at_risk = t.state.recipient.overload_risk != Answer::no;
-        const bool looks = rules_.reassess.value == Reassess::each_unit ||
-                           (rules_.reassess.value == Reassess::at_risk && at_risk);
+        const bool looks = hold_for(rules_, t.state.recipient.overload_risk) != CallHold::none;
         Seconds lag = rules_.match_takes.value;
         if (looks) lag = lag + rules_.reassess_takes;
         if (looks && !t.happened.issued) lag = lag + t.ready + t.transport;
@@ -81,14 +80,39 @@ private:
         return r_->planned && r_->judgement.verdict != hangtime::Verdict::does_not_fit;
     }
 
+    struct Due {
+        CheckKind kind;
+        Instant due;
+    };
+
+    // The checks of the plan, with its end moved by a pause: the interval goes on until the new end.
+    std::vector<Due> checks_of(const PlannedTransfusion& t, Seconds moved) const {
+        std::vector<Due> out;
+        for (const Check& check : r_->checks) {
+            const bool at_end = check.kind == CheckKind::end || check.kind == CheckKind::after;
+            if (check.kind == CheckKind::baseline || (check.kind == CheckKind::interval && moved > Seconds{})) continue;
+            out.push_back({check.kind, at_end ? check.due + moved : check.due});
+        }
+        const Given<Seconds>* every = interval_for(protocol_, t.state.recipient);
+        if (moved <= Seconds{} || !every) return out;
+        const Instant end = r_->all_in + moved;
+        for (Instant due = r_->start + every->value;
+             due < end && end - due >= protocol_.checks.merge_into_end; due = due + every->value) {
+            const bool there = std::any_of(out.begin(), out.end(), [due](const Due& d) { return d.due == due; });
+            if (!there && out.size() < most_checks) out.push_back({CheckKind::interval, due});
+        }
+        std::stable_sort(out.begin(), out.end(), [](const Due& a, const Due& b) { return a.due < b.due; });
+        return out;
+    }
+
     // The checks that are not inside the attended first minutes; false where one has no slot in the round.
-    bool add_checks(const Instant start, Instant after, Option& option, OptionDetail& detail, Seconds moved) {
+    bool add_checks(const PlannedTransfusion& t, const Instant start, Instant after, Option& option,
+                    OptionDetail& detail, Seconds moved) {
         const Instant attended = start + rules_.attended.value;
         const Seconds grace = protocol_.checks.grace;
-        for (const Check& check : r_->checks) {
-            if (check.kind == CheckKind::baseline || check.due <= attended) continue;
-            const bool at_end = check.kind == CheckKind::end || check.kind == CheckKind::after;
-            Instant due = at_end ? check.due + moved : check.due;
+        for (const Due& check : checks_of(t, moved)) {
+            if (check.due <= attended) continue;
+            const Instant due = check.due;
             Span span{slot_up(due), slot_down(due + grace) + 1};
             if (due + grace < after) continue;  // its time has passed before the day is planned again
             span.from = std::max(span.from, slot_up(after));
@@ -142,7 +166,7 @@ private:
             detail.start = start;
             finish(option, detail, {});
             if (option.lead.to > out_.problem.slots || detail.all_in > round_.until) continue;
-            if (!add_checks(start, round_.from, option, detail, {})) continue;
+            if (!add_checks(t, start, round_.from, option, detail, {})) continue;
             job.options.push_back(std::move(option));
             out_.details.back().push_back(std::move(detail));
         }
@@ -166,7 +190,7 @@ private:
         finish(option, detail, t.happened.paused);
         option.nurses = 1U << t.happened.nurse;
         const Seconds moved = detail.all_in - r_->all_in;
-        if (!add_checks(start, now, option, detail, moved)) return job;
+        if (!add_checks(t, start, now, option, detail, moved)) return job;
         job.options.push_back(std::move(option));
         out_.details.back().push_back(std::move(detail));
         return job;

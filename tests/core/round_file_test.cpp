@@ -1,6 +1,8 @@
 /// Round files, from JSON to an answer or to the demands that clash.
 
 #include "core/round/round.hpp"
+#include "core/plan/round_sheet.hpp"
+#include "core/round/sequence.hpp"
 #include "core/round/solver.hpp"
 #include "tests/core/support.hpp"
 
@@ -275,4 +277,72 @@ TEST_CASE("the clash that is found does not depend on how the work is cut", "[ro
         CHECK(search.found().smallest == at_once.smallest);
         CHECK(search.found().complete == at_once.complete);
     }
+}
+
+TEST_CASE("after a pause the interval checks go on until the new end", "[round]") {
+    // Kite runs since 08:21, hourly checks; with 75 min of pause its end passes another hour.
+    const auto checks = [](const char* paused) {
+        const std::string text =
+            test::replaced(demo_text("04-after-a-pause"), R"("paused_min": 25)", std::string(R"("paused_min": )") + paused);
+        const Read r = read(text);
+        const RoundOptions options = options_of(r.protocol, r.round);
+        REQUIRE(options.details[0].size() == 1);
+        const OptionDetail& d = options.details[0][0];
+        int intervals = 0;
+        const Given<Seconds>* every = interval_for(r.protocol, r.round.transfusions[0].state.recipient);
+        REQUIRE(every);
+        for (std::size_t c = 0; c < d.due.size(); ++c) {
+            if (d.kinds[c] != CheckKind::interval) {
+                CHECK(d.due[c] >= d.all_in);
+                continue;
+            }
+            ++intervals;
+            CHECK((d.due[c] - d.start).count % every->value.count == 0);
+            CHECK(d.all_in - d.due[c] >= r.protocol.checks.merge_into_end);
+        }
+        // None is missing between now and the end.
+        int wanted = 0;
+        for (Instant due = d.start + every->value;
+             due < d.all_in && d.all_in - due >= r.protocol.checks.merge_into_end; due = due + every->value)
+            if (due + r.protocol.checks.grace >= *r.round.now) ++wanted;
+        CHECK(intervals == wanted);
+        return intervals;
+    };
+    CHECK(checks("75") > checks("0"));
+}
+
+TEST_CASE("a round's sheet says for each unit the set, the call and what is not as promised", "[round]") {
+    const auto sheet_of = [](const char* name) {
+        const Case done = solved(name);
+        REQUIRE(done.solved.answer);
+        const RoundResult result{done.read.round, done.options, done.solved.progress, done.solved.answer, std::nullopt};
+        std::string out;
+        for (const char c : sheet::to_text(round_sheet(done.read.protocol, result)))
+            if (c != '\n' && (c != ' ' || out.empty() || out.back() != ' ')) out += c;
+            else if (out.empty() || out.back() != ' ') out += ' ';
+        return out;
+    };
+    const std::string second = sheet_of("05-second-unit-for-one");
+    CHECK(second.find(", set: new set: first unit, to be changed by ") != std::string::npos);
+    CHECK(second.find(", set: same set, to be changed by 20:40") != std::string::npos);
+    CHECK(second.find("(not before somebody has looked again after the unit before it") != std::string::npos);
+    CHECK(second.find("Against what was promised") == std::string::npos);
+    const std::string pause = sheet_of("04-after-a-pause");
+    CHECK(pause.find("Against what was promised") != std::string::npos);
+    CHECK(pause.find("Boat: starts at 09:35, not at 09:20 (15 min later).") != std::string::npos);
+    CHECK(pause.find("Everything else is as promised.") != std::string::npos);
+}
+
+TEST_CASE("a round and a sequence hold the call for the next bag by the same rule", "[round]") {
+    // Somebody at risk is looked at again also where the protocol asks for nobody.
+    Read r = read(demo_text("05-second-unit-for-one"));
+    r.protocol.round->reassess.value = Reassess::not_asked;
+    r.protocol.round->reassess_takes = minutes(20);
+    const auto lag = [&](Answer risk) {
+        r.round.transfusions[1].state.recipient.overload_risk = risk;
+        return options_of(r.protocol, r.round).jobs[1].lag_min;
+    };
+    CHECK(lag(Answer::yes) > lag(Answer::no) + 20);
+    CHECK(hold_for(*r.protocol.round, Answer::yes) == CallHold::at_risk);
+    CHECK(hold_for(*r.protocol.round, Answer::no) == CallHold::none);
 }
