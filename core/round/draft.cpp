@@ -18,9 +18,11 @@ public:
     std::string write(const Protocol& protocol) {
         out_.begin_object().integer("hangtime_round", 1).text("protocol", protocol.id);
         wall_clock();
+        time("now", draft_.now);
         time("from", draft_.from);
         time("until", draft_.until);
         out_.text("match_second", draft_.second_from_round ? "round" : "outside");
+        if (draft_.promise_first) out_.text("put_first", "promise");
         out_.key("nurses").begin_list();
         for (const DraftNurse& n : draft_.nurses) nurse(n);
         out_.end_list().key("transfusions").begin_list();
@@ -85,12 +87,32 @@ private:
         out_.text("overload_risk", code(t.overload_risk)).text("can_report", code(t.can_report));
         if (t.weight_tenths) out_.decimal("weight_kg", *t.weight_tenths, 1);
         out_.end_object();
+        if (t.other_line_tenths) out_.decimal("other_line_ml_per_h", *t.other_line_tenths, 1);
         if (t.weight) out_.integer("weight", *t.weight);
         out_.key("call").begin_object(Layout::along);
         time("earliest", t.earliest);
         time("latest", t.latest);
+        if (t.ready_min) out_.integer("ready_min", *t.ready_min);
+        if (t.transport_min) out_.integer("transport_min", *t.transport_min);
         out_.end_object();
         if (t.follows) out_.text("follows", name(*t.follows));
+        if (t.promised_start) {
+            out_.key("promised").begin_object(Layout::along);
+            time("start_at", t.promised_start);
+            out_.integer("nurse", t.promised_nurse + 1).end_object();
+        }
+        if (t.happened.any()) happened(t.happened);
+        out_.end_object();
+    }
+
+    void happened(const DraftHappened& h) {
+        out_.key("happened").begin_object(Layout::along);
+        time("issued_at", h.issued);
+        time("started_at", h.started);
+        if (h.nurse) out_.integer("nurse", *h.nurse + 1);
+        if (h.paused_min) out_.integer("paused_min", *h.paused_min);
+        time("reaction_at", h.reaction);
+        if (h.reaction_takes_min) out_.integer("reaction_takes_min", *h.reaction_takes_min);
         out_.end_object();
     }
 
@@ -132,6 +154,13 @@ DraftTransfusion new_transfusion(const Draft& draft) {
     }
     out.earliest = draft.from;
     return out;
+}
+
+void promise(Draft& draft, const std::vector<Promise>& promises) {
+    for (std::size_t i = 0; i < draft.transfusions.size() && i < promises.size(); ++i) {
+        draft.transfusions[i].promised_start = promises[i].start;
+        draft.transfusions[i].promised_nurse = promises[i].nurse;
+    }
 }
 
 std::string draft_text(const Draft& draft, const Protocol& protocol) { return Writer(draft).write(protocol); }

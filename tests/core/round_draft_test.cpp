@@ -106,3 +106,69 @@ TEST_CASE("a draft across a change of the clock is read back to the same moments
     CHECK(read.value().until - read.value().from == minutes(8 * 60));
     CHECK(read.value().transfusions[0].call_latest == *d.from + minutes(4 * 60));
 }
+
+TEST_CASE("a draft that was kept comes back as it was, whatever was missing in it", "[round]") {
+    const Protocol protocol = test::shipped_protocol("general-ward");
+    Draft empty = new_draft(on_14_march(6, 20), WallClock(minutes(60)));
+    Draft full = whole();
+    full.second_from_round = true;
+    full.promise_first = true;
+    full.now = on_14_march(9, 5);
+    full.nurses.push_back(full.nurses[0]);
+    full.nurses[0].rest[0] = full.nurses[0].rest[1];  // the first one first, as it is written
+    full.nurses[0].rest[1] = {};
+    full.nurses[1] = full.nurses[0];
+    full.transfusions.push_back(new_transfusion(full));
+    DraftTransfusion& t = full.transfusions[1];
+    t.component = Component::platelets;
+    t.bag_tenths = 2205;
+    t.weight_tenths = 805;
+    t.within_min = 45;
+    t.weight = 3;
+    t.latest = on_14_march(11, 0);
+    t.ready_min = 35;
+    t.transport_min = 0;
+    t.other_line_tenths = 205;
+    t.follows = full.transfusions[0].object;
+    t.promised_start = on_14_march(10, 0);
+    t.promised_nurse = 1;
+    DraftHappened& h = full.transfusions[0].happened;
+    h.issued = on_14_march(8, 2);
+    h.started = on_14_march(8, 21);
+    h.nurse = 0;
+    h.paused_min = 10;
+    h.reaction = on_14_march(8, 50);
+    h.reaction_takes_min = 30;
+    for (const Draft& draft : {empty, full}) {
+        const std::string text = draft_text(draft, protocol);
+        const auto kept = read_draft(text);
+        if (!kept.ok()) FAIL(kept.error().where << ": " << kept.error().problem);
+        CHECK(kept.value().protocol == "general-ward");
+        CHECK(draft_text(kept.value().draft, protocol) == text);
+    }
+    CHECK(read_round(draft_text(full, protocol), protocol).ok());
+    // Anything but what is missing is refused: a text that was tampered with does no harm.
+    std::string text = draft_text(full, protocol);
+    CHECK_FALSE(read_draft(text.substr(0, text.size() / 2)).ok());
+    text.replace(text.find("\"weight\""), 8, "\"person\"");
+    CHECK_FALSE(read_draft(text).ok());
+    CHECK_FALSE(read_draft("").ok());
+}
+
+TEST_CASE("what was promised is written into the draft, and what has happened is held to it", "[round]") {
+    const Protocol protocol = test::shipped_protocol("general-ward");
+    Draft d = whole();
+    promise(d, {{on_14_march(8, 0), 0}});
+    d.promise_first = true;
+    d.now = on_14_march(8, 10);
+    d.transfusions[0].happened.started = on_14_march(8, 5);
+    CHECK(refusal(d, protocol).where == "transfusions[0].happened.issued_at");
+    d.transfusions[0].happened.issued = on_14_march(7, 45);
+    CHECK(refusal(d, protocol).where == "transfusions[0].happened.nurse");
+    d.transfusions[0].happened.nurse = 0;
+    const auto read = read_round(draft_text(d, protocol), protocol);
+    if (!read.ok()) FAIL(read.error().where << ": " << read.error().problem);
+    CHECK(read.value().priority == Priority::promise);
+    CHECK(read.value().transfusions[0].promised_start == on_14_march(8, 0));
+    CHECK(read.value().transfusions[0].happened.started == on_14_march(8, 5));
+}
