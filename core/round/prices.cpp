@@ -5,7 +5,7 @@
 namespace hangtime::rounds {
 
 Relaxation::Relaxation(const Problem& problem, const std::vector<std::vector<std::int64_t>>& base)
-    : problem_(problem), base_(base) {
+    : problem_(problem) {
     const auto slots = static_cast<std::size_t>(problem.slots);
     up_to_.assign(slots + 1, 0);
     used_.assign(slots, 0);
@@ -15,9 +15,32 @@ Relaxation::Relaxation(const Problem& problem, const std::vector<std::vector<std
         for (const Option& option : job.options)
             for (const Span& check : option.checks) {
                 const auto width = static_cast<std::size_t>(check.to - check.from);
-                if (cheapest_.size() <= width) cheapest_.resize(width + 1);
-                cheapest_[width].resize(slots);
+                if (width_at_.size() <= width) width_at_.resize(width + 1, -1);
+                if (width_at_[width] >= 0) continue;
+                width_at_[width] = static_cast<int>(widths_.size());
+                widths_.push_back(static_cast<int>(width));
             }
+    window_price_.assign(widths_.size() * slots, 0);
+    window_slot_.assign(widths_.size() * slots, 0);
+    flat_.resize(problem.jobs.size());
+    for (std::size_t i = 0; i < problem.jobs.size(); ++i)
+        for (std::size_t o = 0; o < problem.jobs[i].options.size(); ++o) {
+            const Option& option = problem.jobs[i].options[o];
+            Flat flat;
+            flat.base = base[i][o] * price_scale;
+            flat.start_min = option.start * slot_minutes;
+            flat.finish_min = option.finish_min;
+            flat.lead_from = option.lead.from;
+            flat.lead_to = std::max(option.lead.from, option.lead.to);
+            if (problem.second_from_round) {
+                flat.match_from = option.match.from;
+                flat.match_to = std::max(option.match.from, option.match.to);
+            }
+            flat.check = static_cast<std::int32_t>(windows_.size());
+            for (const Span& check : option.checks) windows_.push_back(static_cast<std::int32_t>(window_of(check)));
+            flat.check_end = static_cast<std::int32_t>(windows_.size());
+            flat_[i].push_back(flat);
+        }
 }
 
 PriceList Relaxation::no_prices() const {
@@ -27,14 +50,15 @@ PriceList Relaxation::no_prices() const {
 // The cheapest slot of each window of each width that some check has.
 void Relaxation::price_windows(const std::vector<std::int64_t>& price) {
     for (std::size_t s = 0; s < price.size(); ++s) up_to_[s + 1] = up_to_[s] + price[s];
-    for (std::size_t width = 1; width < cheapest_.size(); ++width) {
-        std::vector<int>& at = cheapest_[width];
-        for (std::size_t from = 0; from < at.size(); ++from) {
+    for (std::size_t w = 0; w < widths_.size(); ++w) {
+        const std::size_t base = w * price.size();
+        for (std::size_t from = 0; from < price.size(); ++from) {
             std::size_t best = from;
-            const std::size_t to = std::min(price.size(), from + width);
+            const std::size_t to = std::min(price.size(), from + static_cast<std::size_t>(widths_[w]));
             for (std::size_t s = from + 1; s < to; ++s)
                 if (price[s] < price[best]) best = s;
-            at[from] = static_cast<int>(best);
+            window_price_[base + from] = price[best];
+            window_slot_[base + from] = static_cast<std::int16_t>(best);
         }
     }
 }
@@ -44,10 +68,7 @@ void Relaxation::price_windows(const std::vector<std::int64_t>& price) {
 std::int64_t Relaxation::evaluate(Stand& stand, const PriceList& prices) {
     price_windows(prices.slot);
     std::fill(used_.begin(), used_.end(), 0);
-    const auto sum = [&](const Span& span) {
-        if (span.empty()) return std::int64_t{0};
-        return up_to_[static_cast<std::size_t>(span.to)] - up_to_[static_cast<std::size_t>(span.from)];
-    };
+    const std::int64_t* up = up_to_.data();
     std::int64_t bound = stand.paid;
     const auto& jobs = problem_.jobs;
     for (std::size_t i = 0; i < jobs.size(); ++i) {
@@ -61,26 +82,27 @@ std::int64_t Relaxation::evaluate(Stand& stand, const PriceList& prices) {
         for (std::size_t j = 0; j < jobs.size(); ++j)
             if (jobs[j].follows == static_cast<int>(i) && !stand.placed[j]) by_finish += prices.follow[j];
         std::int64_t least = INT64_MAX;
+        const Flat* flat = flat_[i].data();
         for (Open& open : stand.open[i]) {
-            const Option& o = jobs[i].options[static_cast<std::size_t>(open.option)];
-            std::int64_t r = base_[i][static_cast<std::size_t>(open.option)] * price_scale + sum(o.lead);
-            if (problem_.second_from_round) r += sum(o.match);
-            r += by_start * o.start * slot_minutes + by_finish * o.finish_min;
-            for (const Span& check : o.checks) r += prices.slot[static_cast<std::size_t>(cheapest(check))];
+            const Flat& f = flat[open.option];
+            std::int64_t r = f.base + up[f.lead_to] - up[f.lead_from] + up[f.match_to] - up[f.match_from];
+            r += by_start * f.start_min + by_finish * f.finish_min;
+            for (std::int32_t c = f.check; c < f.check_end; ++c)
+                r += window_price_[static_cast<std::size_t>(windows_[static_cast<std::size_t>(c)])];
             open.reduced = r;
             if (r < least) least = r, chosen_[i] = open.option;
         }
         bound += least;
-        const Option& o = jobs[i].options[static_cast<std::size_t>(chosen_[i])];
-        for (int s = o.lead.from; s < o.lead.to; ++s) ++used_[static_cast<std::size_t>(s)];
-        if (problem_.second_from_round)
-            for (int s = o.match.from; s < o.match.to; ++s) ++used_[static_cast<std::size_t>(s)];
-        for (const Span& check : o.checks) ++used_[static_cast<std::size_t>(cheapest(check))];
+        const Flat& f = flat[chosen_[i]];
+        for (int s = f.lead_from; s < f.lead_to; ++s) ++used_[static_cast<std::size_t>(s)];
+        for (int s = f.match_from; s < f.match_to; ++s) ++used_[static_cast<std::size_t>(s)];
+        for (std::int32_t c = f.check; c < f.check_end; ++c)
+            ++used_[static_cast<std::size_t>(window_slot_[static_cast<std::size_t>(windows_[static_cast<std::size_t>(c)])])];
     }
     for (const Span& check : stand.checks) {
-        const auto s = static_cast<std::size_t>(cheapest(check));
-        bound += prices.slot[s];
-        ++used_[s];
+        const std::size_t window = window_of(check);
+        bound += window_price_[window];
+        ++used_[static_cast<std::size_t>(window_slot_[window])];
     }
     for (std::size_t s = 0; s < used_.size(); ++s) {
         bound -= prices.slot[s] * stand.capacity[s];
@@ -91,8 +113,8 @@ std::int64_t Relaxation::evaluate(Stand& stand, const PriceList& prices) {
         const int before = jobs[i].follows;
         if (before < 0 || stand.placed[i] || stand.placed[static_cast<std::size_t>(before)]) continue;
         const auto b = static_cast<std::size_t>(before);
-        over_[i] = jobs[b].options[static_cast<std::size_t>(chosen_[b])].finish_min + jobs[i].lag_min -
-                   jobs[i].options[static_cast<std::size_t>(chosen_[i])].start * slot_minutes;
+        over_[i] = flat_[b][static_cast<std::size_t>(chosen_[b])].finish_min + jobs[i].lag_min -
+                   flat_[i][static_cast<std::size_t>(chosen_[i])].start_min;
     }
     return bound;
 }

@@ -50,17 +50,29 @@ public:
     std::int64_t improve(Stand& stand, PriceList& prices, std::int64_t limit, int steps);
 
 private:
+    // What is asked of an option in the innermost loop, one after another in memory.
+    struct Flat {
+        std::int64_t base = 0;                      // scaled
+        std::int32_t start_min = 0, finish_min = 0;
+        std::int32_t lead_from = 0, lead_to = 0, match_from = 0, match_to = 0;
+        std::int32_t check = 0, check_end = 0;      // into windows_
+    };
+
     std::int64_t evaluate(Stand& stand, const PriceList& prices);
     void price_windows(const std::vector<std::int64_t>& price);
-    const int& cheapest(const Span& check) const {
-        const auto width = static_cast<std::size_t>(check.to - check.from);
-        return cheapest_[width][static_cast<std::size_t>(check.from)];
+    std::size_t window_of(const Span& check) const {
+        return static_cast<std::size_t>(width_at_[static_cast<std::size_t>(check.to - check.from)]) * used_.size() +
+               static_cast<std::size_t>(check.from);
     }
 
     const Problem& problem_;
-    const std::vector<std::vector<std::int64_t>>& base_;
+    std::vector<std::vector<Flat>> flat_;
+    std::vector<std::int32_t> windows_;       // a window's place in the two tables below
+    std::vector<int> widths_;                 // that some check has
+    std::vector<int> width_at_;               // the place of a width among them
+    std::vector<std::int64_t> window_price_;  // what the cheapest slot of a window costs
+    std::vector<std::int16_t> window_slot_;   // which one that is
     std::vector<std::int64_t> up_to_;         // sums of prices before each slot
-    std::vector<std::vector<int>> cheapest_;  // [width][from]: the cheapest slot of a window
     std::vector<int> used_;                   // of the cheapest options
     std::vector<int> chosen_;
     std::vector<std::int64_t> over_;          // minutes by which each that follows starts too soon

@@ -5,10 +5,6 @@
 
 namespace hangtime::rounds {
 
-namespace {
-constexpr int all_changes = 2 * most_jobs;
-}
-
 bool Solver::State::usable(const Option& option) const {
     const auto is_free = [&](int nurse, const Span& span) {
         return problem.nurses[static_cast<std::size_t>(nurse)].free.has_all(span.from, span.to);
@@ -87,55 +83,6 @@ void Solver::State::prepare() {
         else begin(Phase::any, all_changes);
     } else {
         begin(Phase::finish, all_changes);
-    }
-}
-
-// Each transfusion at its cheapest start that is still free, in a few orders. Misses where the order is bad.
-void Solver::State::guess() {
-    std::vector<std::size_t> order(jobs());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    const auto start = [&](std::size_t i, const Open& open) {
-        return problem.jobs[i].options[static_cast<std::size_t>(open.option)].start;
-    };
-    most_changes = all_changes;
-    for (int round = 0; round < 4; ++round) {
-        std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-            const auto& of_a = root.open[a];
-            const auto& of_b = root.open[b];
-            if (round == 0) return start(a, of_a.back()) < start(b, of_b.back());
-            if (round == 1) return start(a, of_a.front()) < start(b, of_b.front());
-            if (round == 2 && of_a.size() != of_b.size()) return of_a.size() < of_b.size();
-            return problem.jobs[a].weight > problem.jobs[b].weight;
-        });
-        for (const std::size_t i : order) {
-            std::vector<Child> children;
-            for (const Open& open : root.open[i])
-                if (fits(i, problem.jobs[i].options[static_cast<std::size_t>(open.option)]))
-                    add_children(i, {open.option, base[i][static_cast<std::size_t>(open.option)]}, children);
-            const bool promise = problem.priority == Priority::promise;
-            std::stable_sort(children.begin(), children.end(), [promise](const Child& a, const Child& b) {
-                if (promise && a.changes != b.changes) return a.changes < b.changes;
-                return a.reduced < b.reduced;
-            });
-            const Stand now_before = now;
-            const Room room_now = room;
-            bool found = false;
-            for (const Child& child : children) {
-                place(i, child);
-                found = checks_fit() && share_out(nullptr);
-                if (found) break;
-                now = now_before;
-                room = room_now;
-                chosen[i] = {};
-            }
-            if (!found) break;
-            ++placed_count;
-        }
-        if (placed_count == jobs()) answer_found();
-        now = root;
-        room = root_room;
-        placed_count = 0;
-        chosen.assign(jobs(), {});
     }
 }
 

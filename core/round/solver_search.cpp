@@ -11,6 +11,8 @@ constexpr int steps_at_root = 20;   // at a time
 constexpr int rounds_at_root = 15;
 constexpr int steps_at_node = 6;
 constexpr std::int64_t nodes_a_round = 10;  // what a round at the root takes, counted in nodes
+constexpr std::int64_t nodes_before_polish = 200;
+constexpr int polish_a_job = 40, tries_at_once = 10;
 
 bool in_order(const Span& a, const Span& b) { return a.from != b.from ? a.from < b.from : a.to < b.to; }
 
@@ -237,6 +239,8 @@ void Solver::State::begin(Phase next, int changes) {
     placed_count = 0;
     root_rounds = 0;
     searching = false;
+    polish_left = polish_a_job * static_cast<int>(jobs());
+    random_state = 0x9e3779b97f4a7c15U;
     stack.clear();
     if (!keep_promises() || !narrow(now)) over();
 }
@@ -262,6 +266,7 @@ void Solver::State::work_on_root() {
         root_prices = prices;
     }
     searching = true;
+    polish_from = nodes + nodes_before_polish;
     branch(bound);
 }
 
@@ -271,6 +276,14 @@ void Solver::State::work(std::int64_t budget) {
         if (!searching) {
             work_on_root();
             if (!searching) continue;
+        }
+        // A search that is not over soon is worth a better end to search below.
+        if (polish_left > 0 && phase == Phase::finish && nodes >= polish_from) {
+            const int tries = std::min(polish_left, tries_at_once);
+            polish_left -= tries;
+            nodes += tries;
+            polish(tries);
+            continue;
         }
         // On to the next child of the deepest frame that has one.
         while (!stack.empty()) {

@@ -38,6 +38,8 @@ struct Frame {
 ///   finish first: `finish`, any number of changes; then `fewer`, no later finish and fewer changes, until
 ///   there is no such answer.
 ///   promise first: `any`, to know that there is an answer; then `finish` with no change, with one, ...
+inline constexpr int all_changes = 2 * most_jobs;
+
 enum class Phase : std::uint8_t { any, finish, fewer };
 
 struct Solver::State {
@@ -49,8 +51,14 @@ struct Solver::State {
     void prepare();
     bool usable(const Option& option) const;
     void find_gap();
-    void guess();              // quick answers, for a first upper end
     void answer_found();
+
+    // --- answers without a search: solver_guess.cpp ---
+    void guess();              // quick ones, for a first upper end
+    bool insert(std::size_t job, bool fewest_changes);
+    void clear_places();
+    void polish(int tries);    // takes a few out of the best answer and puts them in again
+    std::size_t random(std::size_t below);
     /// Gives what is placed to nurses; false where there is no way. `out` may be null.
     bool share_out(std::vector<Choice>* out) const;
     bool checks_fit() const;
@@ -96,6 +104,7 @@ struct Solver::State {
     // For each slot: the earliest last slot of a cramped check that has none before it.
     std::vector<std::int16_t> cramped_one, cramped_two;
     std::vector<Child> chosen;
+    std::vector<Child> scratch;
     std::size_t placed_count = 0;
 
     Stand root;                // as `now` is before anything is placed
@@ -109,6 +118,10 @@ struct Solver::State {
     int root_rounds = 0;       // of improving the prices, before a search
     bool searching = false;
     std::vector<Frame> stack;
+
+    int polish_left = 0;       // tries
+    std::int64_t polish_from = 0;  // from so many nodes on
+    std::uint64_t random_state = 0;
 
     bool has_best = false;
     std::int64_t root_bound = INT64_MIN;  // of the first search
