@@ -21,7 +21,6 @@ Relaxation::Relaxation(const Problem& problem, const std::vector<std::vector<std
                 widths_.push_back(static_cast<int>(width));
             }
     window_price_.assign(widths_.size() * slots, 0);
-    window_slot_.assign(widths_.size() * slots, 0);
     flat_.resize(problem.jobs.size());
     for (std::size_t i = 0; i < problem.jobs.size(); ++i)
         for (std::size_t o = 0; o < problem.jobs[i].options.size(); ++o) {
@@ -44,23 +43,31 @@ Relaxation::Relaxation(const Problem& problem, const std::vector<std::vector<std
 }
 
 PriceList Relaxation::no_prices() const {
-    return {std::vector<std::int64_t>(used_.size(), 0), std::vector<std::int64_t>(problem_.jobs.size(), 0)};
+    return {std::vector<std::int32_t>(used_.size(), 0), std::vector<std::int64_t>(problem_.jobs.size(), 0)};
 }
 
-// The cheapest slot of each window of each width that some check has.
-void Relaxation::price_windows(const std::vector<std::int64_t>& price) {
-    for (std::size_t s = 0; s < price.size(); ++s) up_to_[s + 1] = up_to_[s] + price[s];
+// The least price of each window of each width that some check has.
+void Relaxation::price_windows(const std::vector<std::int32_t>& price) {
+    const std::size_t slots = price.size();
+    for (std::size_t s = 0; s < slots; ++s) up_to_[s + 1] = up_to_[s] + price[s];
     for (std::size_t w = 0; w < widths_.size(); ++w) {
-        const std::size_t base = w * price.size();
-        for (std::size_t from = 0; from < price.size(); ++from) {
-            std::size_t best = from;
-            const std::size_t to = std::min(price.size(), from + static_cast<std::size_t>(widths_[w]));
-            for (std::size_t s = from + 1; s < to; ++s)
-                if (price[s] < price[best]) best = s;
-            window_price_[base + from] = price[best];
-            window_slot_[base + from] = static_cast<std::int16_t>(best);
+        std::int32_t* least = window_price_.data() + w * slots;
+        const auto width = static_cast<std::size_t>(widths_[w]);
+        std::copy(price.begin(), price.end(), least);
+        // A window that runs over the end is a shorter one.
+        for (std::size_t k = 1; k < width && k < slots; ++k) {
+            const std::int32_t* later = price.data() + k;
+            for (std::size_t from = 0; from < slots - k; ++from)
+                least[from] = later[from] < least[from] ? later[from] : least[from];
         }
     }
+}
+
+// The first slot of a window that has its least price.
+std::size_t Relaxation::cheapest_slot(const std::vector<std::int32_t>& price, std::size_t window) const {
+    std::size_t s = window % price.size();
+    while (price[s] != window_price_[window]) ++s;
+    return s;
 }
 
 // The bound at these prices; leaves in `used_` and `over_` by how much the cheapest options break what is
@@ -97,15 +104,15 @@ std::int64_t Relaxation::evaluate(Stand& stand, const PriceList& prices) {
         for (int s = f.lead_from; s < f.lead_to; ++s) ++used_[static_cast<std::size_t>(s)];
         for (int s = f.match_from; s < f.match_to; ++s) ++used_[static_cast<std::size_t>(s)];
         for (std::int32_t c = f.check; c < f.check_end; ++c)
-            ++used_[static_cast<std::size_t>(window_slot_[static_cast<std::size_t>(windows_[static_cast<std::size_t>(c)])])];
+            ++used_[cheapest_slot(prices.slot, static_cast<std::size_t>(windows_[static_cast<std::size_t>(c)]))];
     }
     for (const Span& check : stand.checks) {
         const std::size_t window = window_of(check);
         bound += window_price_[window];
-        ++used_[static_cast<std::size_t>(window_slot_[window])];
+        ++used_[cheapest_slot(prices.slot, window)];
     }
     for (std::size_t s = 0; s < used_.size(); ++s) {
-        bound -= prices.slot[s] * stand.capacity[s];
+        bound -= static_cast<std::int64_t>(prices.slot[s]) * stand.capacity[s];
         used_[s] -= stand.capacity[s];
     }
     for (std::size_t i = 0; i < jobs.size(); ++i) {
@@ -137,17 +144,21 @@ std::int64_t Relaxation::improve(Stand& stand, PriceList& prices, std::int64_t l
             reach = reach * 2 / 3;
         }
         if (step >= steps || best > limit || reach == 0) break;
-        std::int64_t norm = 0;
-        for (std::size_t s = 0; s < used_.size(); ++s)
-            if (used_[s] > 0 || (used_[s] < 0 && at.slot[s] > 0)) norm += used_[s] * used_[s];
+        std::int32_t squares = 0;
+        for (std::size_t s = 0; s < used_.size(); ++s) {
+            const std::int32_t by = used_[s] > 0 || at.slot[s] > 0 ? used_[s] : 0;
+            squares += by * by;
+        }
+        std::int64_t norm = squares;
         for (std::size_t i = 0; i < over_.size(); ++i)
             if (over_[i] > 0 || (over_[i] < 0 && at.follow[i] > 0)) norm += over_[i] * over_[i] / 25;
         if (norm == 0) break;  // nothing is left to gain
         // Aimed a little beyond the limit, where a bound ends the node.
         const std::int64_t gap = std::max<std::int64_t>(limit - bound + price_scale, price_scale) * reach;
+        // Once for all: so much for each nurse too many, in 1/16 of the scale.
+        const auto each = static_cast<std::int32_t>(std::min<std::int64_t>(gap / norm, most_step));
         for (std::size_t s = 0; s < used_.size(); ++s)
-            if (used_[s] != 0)
-                at.slot[s] = std::max<std::int64_t>(0, at.slot[s] + used_[s] * gap / (norm * 16));
+            at.slot[s] = std::clamp(at.slot[s] + used_[s] * each / 16, 0, most_price);
         for (std::size_t i = 0; i < over_.size(); ++i)
             if (over_[i] != 0)
                 at.follow[i] = std::max<std::int64_t>(0, at.follow[i] + over_[i] * gap / (norm * 16 * 25));

@@ -13,11 +13,17 @@
 
 namespace hangtime::rounds {
 
-inline constexpr std::int64_t price_scale = 16;
+inline constexpr std::int64_t price_scale = 256;
+
+/// A price is cut off here, so that the arithmetic on them stays in 32 bits where there is much of it. Any price that
+/// is not negative gives a bound that holds.
+inline constexpr std::int32_t most_price = 1 << 28;
+inline constexpr std::int32_t most_step = 1 << 24;  // times as many as can be too many, no more than 32 bits hold
+static_assert(static_cast<std::int64_t>(most_price) * most_slots < INT64_MAX / 64);
 
 /// Slot by slot, and for each job that follows another what a minute of starting too soon costs. Scaled.
 struct PriceList {
-    std::vector<std::int64_t> slot;
+    std::vector<std::int32_t> slot;
     std::vector<std::int64_t> follow;
 };
 
@@ -59,7 +65,8 @@ private:
     };
 
     std::int64_t evaluate(Stand& stand, const PriceList& prices);
-    void price_windows(const std::vector<std::int64_t>& price);
+    void price_windows(const std::vector<std::int32_t>& price);
+    std::size_t cheapest_slot(const std::vector<std::int32_t>& price, std::size_t window) const;
     std::size_t window_of(const Span& check) const {
         return static_cast<std::size_t>(width_at_[static_cast<std::size_t>(check.to - check.from)]) * used_.size() +
                static_cast<std::size_t>(check.from);
@@ -70,8 +77,7 @@ private:
     std::vector<std::int32_t> windows_;       // a window's place in the two tables below
     std::vector<int> widths_;                 // that some check has
     std::vector<int> width_at_;               // the place of a width among them
-    std::vector<std::int64_t> window_price_;  // what the cheapest slot of a window costs
-    std::vector<std::int16_t> window_slot_;   // which one that is
+    std::vector<std::int32_t> window_price_;  // what the cheapest slot of a window costs
     std::vector<std::int64_t> up_to_;         // sums of prices before each slot
     std::vector<int> used_;                   // of the cheapest options
     std::vector<int> chosen_;

@@ -9,7 +9,7 @@ namespace {
 
 constexpr int steps_at_root = 20;   // at a time
 constexpr int rounds_at_root = 15;
-constexpr int steps_at_node = 6;
+constexpr int steps_at_node = 10;
 constexpr std::int64_t nodes_a_round = 10;  // what a round at the root takes, counted in nodes
 constexpr std::int64_t nodes_before_polish = 200;
 constexpr int polish_a_job = 40, tries_at_once = 10;
