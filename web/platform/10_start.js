@@ -53,6 +53,22 @@ var Module = (() => {
     } catch { /* a setting that is not kept */ }
   };
 
+  // Texts likewise: what was being planned. No session, and nothing about a person.
+  const mostText = 65536;
+  Hangtime.textOf = name => {
+    let text = '';
+    try {
+      text = localStorage.getItem(prefix + name) ?? '';
+    } catch { /* no storage */ }
+    return new TextEncoder().encode(text.length > mostText ? '' : text);
+  };
+  Hangtime.saveText = (name, text) => {
+    try {
+      if (text === '' || text.length > mostText) localStorage.removeItem(prefix + name);
+      else localStorage.setItem(prefix + name, text);
+    } catch { /* likewise */ }
+  };
+
   const stopped = reason => {
     if (Hangtime.over || !able) return;  // without what it needs, the text that says so stays
     Hangtime.over = true;

@@ -272,5 +272,9 @@ void forget_files();
 /// Small settings of this machine; lost ones do no harm. `fallback` where there is none.
 int load_setting(std::string_view name, int fallback);
 void save_setting(std::string_view name, int value);
+/// The same for a text of ours (a plan that was being made), up to 64 kB; "" where there is none, and saving "" drops
+/// it. Never anything about a person, and nothing that has to be there: records go to the store.
+std::string load_text(std::string_view name);
+void save_text(std::string_view name, std::string_view text);
 
 } // namespace hangtime::platform

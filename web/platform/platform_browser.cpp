@@ -42,6 +42,15 @@ EM_JS(int, js_carried_size, (int which), { return Hangtime.carried(which).length
 EM_JS(void, js_carried, (int which, void* to), { HEAPU8.set(Hangtime.carried(which), to); });
 EM_JS(int, js_load, (const char* name, int n, int fallback), { return Hangtime.load(UTF8ToString(name, n), fallback); });
 EM_JS(void, js_save, (const char* name, int n, int value), { Hangtime.save(UTF8ToString(name, n), value); });
+EM_JS(int, js_text_size, (const char* name, int n), { return Hangtime.textOf(UTF8ToString(name, n)).length; });
+EM_JS(int, js_text, (const char* name, int n, void* to, int size), {
+    // Another window may have changed it since its size was asked for.
+    const text = Hangtime.textOf(UTF8ToString(name, n)).subarray(0, size);
+    HEAPU8.set(text, to);
+    return text.length;
+});
+EM_JS(void, js_save_text, (const char* name, int n, const char* text, int size),
+      { Hangtime.saveText(UTF8ToString(name, n), UTF8ToString(text, size)); });
 // clang-format on
 
 namespace hangtime::platform {
@@ -185,6 +194,14 @@ int load_setting(std::string_view name, int fallback) {
 }
 void save_setting(std::string_view name, int value) {
     js_save(name.data(), length(name), value);
+}
+std::string load_text(std::string_view name) {
+    std::string text(static_cast<std::size_t>(js_text_size(name.data(), length(name))), '\0');
+    text.resize(static_cast<std::size_t>(js_text(name.data(), length(name), text.data(), length(text))));
+    return text;
+}
+void save_text(std::string_view name, std::string_view text) {
+    js_save_text(name.data(), length(name), text.data(), length(text));
 }
 
 } // namespace hangtime::platform

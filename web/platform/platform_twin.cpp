@@ -17,6 +17,7 @@ struct {
     std::string rehearsals = "[]";
     bool examples = false;
     std::map<std::string, int, std::less<>> settings;
+    std::map<std::string, std::string, std::less<>> texts;
     twin::Shown shown;
 } state;
 
@@ -123,6 +124,14 @@ int load_setting(std::string_view name, int fallback) {
 void save_setting(std::string_view name, int value) {
     state.settings[std::string(name)] = value;
 }
+std::string load_text(std::string_view name) {
+    const auto found = state.texts.find(name);
+    return found == state.texts.end() ? std::string() : found->second;
+}
+void save_text(std::string_view name, std::string_view text) {
+    if (text.empty()) state.texts.erase(std::string(name));
+    else state.texts[std::string(name)] = text;
+}
 
 namespace twin {
 
@@ -152,6 +161,7 @@ void jump_ms(std::int64_t ms) {
 }
 void clear_settings() {
     state.settings.clear();
+    state.texts.clear();
 }
 void set_protocols(std::string json, bool examples) {
     state.examples = examples;
