@@ -78,6 +78,8 @@ void App::build(Instant now, const WallClock& wall) {
         front_.build(ui_, now, wall);
     } else if (where_ == Where::round) {
         round_.build(ui_, ui_.screen().inset(ui_.px(12), ui_.px(6)), now, wall);
+    } else if (where_ == Where::sequence) {
+        sequence_.build(ui_, ui_.screen().inset(ui_.px(12), ui_.px(6)), now, wall);
     } else if (where_ == Where::more) {
         doors_.build(ui_, desk_.charted(now), wall);
     } else if (where_ == Where::rehearse) {
@@ -180,6 +182,10 @@ void App::before_print() {
     desk_.reckon(now, wall);
     if (const auto round = where_ == Where::round ? round_.document() : std::nullopt) {
         platform::set_print(sheet::to_html_fragment(*round));
+        return;
+    }
+    if (const auto sequence = where_ == Where::sequence ? sequence_.document() : std::nullopt) {
+        platform::set_print(sheet::to_html_fragment(*sequence));
         return;
     }
     if (where_ == Where::teach) {

@@ -12,6 +12,7 @@
 #include "web/screens/front.hpp"
 #include "web/screens/plan.hpp"
 #include "web/screens/round_view.hpp"
+#include "web/screens/sequence_view.hpp"
 #include "web/widgets/mirror.hpp"
 #include "web/widgets/ui.hpp"
 
@@ -68,6 +69,7 @@ private:
         front,
         session,
         round,
+        sequence,
         more,     // the doors
         rehearse,
         teach,    // the review, a class
@@ -88,6 +90,7 @@ private:
     bool do_session_wishes();
     bool do_round_wishes();
     bool work_on_round();
+    bool do_sequence_wishes();
 
     // app_more.cpp
     bool do_more_wishes();
@@ -115,6 +118,7 @@ private:
     screens::Front front_{desk_};
     screens::Bedside bedside_{desk_};
     screens::RoundView round_{protocols_};
+    screens::SequenceView sequence_{protocols_};
     screens::Doors doors_;
     std::unique_ptr<Rehearsals> rehearsals_;
     std::unique_ptr<Teach> teach_;

@@ -28,6 +28,8 @@ void App::cleared(const platform::Left& left) {
     desk_.store().cleared();
     desk_.cleared();
     front_.cleared(left);
+    round_.forget();
+    sequence_.forget();
     rehearsals_->cleared();
     teach_->cleared();
     go(Where::front);
@@ -96,6 +98,7 @@ void App::remind() {
     else
         set_title(where_ == Where::plan ? "Hangtime: plan a transfusion"
                   : where_ == Where::round ? "Hangtime: round"
+                  : where_ == Where::sequence ? "Hangtime: several units"
                   : where_ == Where::teach ? std::string(teach_->title()) : "Hangtime: sessions");
     if (reminded_until_ && now > *reminded_until_ && desk::reminded(desk_, *reminded_until_, now))
         platform::chime();
@@ -127,6 +130,7 @@ bool App::do_wishes() {
     case Where::plan: return do_plan_wishes();
     case Where::front: return do_front_wishes();
     case Where::round: return do_round_wishes();
+    case Where::sequence: return do_sequence_wishes();
     case Where::more: return do_more_wishes();
     case Where::rehearse: return do_rehearse_wishes();
     case Where::teach: return do_teach_wishes();
@@ -175,14 +179,16 @@ bool App::do_front_wishes() {
     }
     if (wishes.round)
         go(Where::round);
+    if (wishes.sequence)
+        go(Where::sequence);
     if (wishes.more)
         go(Where::more);
     if (!wishes.open.empty())
         open_session(wishes.open);
     if (wishes.begin != Front::Begin::none)
         begin_session(wishes.begin);
-    return wishes.night || wishes.plan || wishes.round || wishes.more || wishes.clock_answered || !wishes.open.empty() ||
-           wishes.begin != Front::Begin::none;
+    return wishes.night || wishes.plan || wishes.round || wishes.sequence || wishes.more || wishes.clock_answered ||
+           !wishes.open.empty() || wishes.begin != Front::Begin::none;
 }
 
 bool App::do_session_wishes() {
@@ -208,6 +214,19 @@ bool App::do_session_wishes() {
 
 bool App::do_round_wishes() {
     const screens::RoundView::Wishes wishes = round_.take_wishes();
+    if (wishes.print) {
+        before_print();
+        platform::print();
+    }
+    if (wishes.night)
+        toggle_night();
+    if (wishes.back)
+        go(Where::front);
+    return wishes.night || wishes.back;
+}
+
+bool App::do_sequence_wishes() {
+    const screens::SequenceView::Wishes wishes = sequence_.take_wishes();
     if (wishes.print) {
         before_print();
         platform::print();

@@ -27,6 +27,7 @@ struct Screen {
           }) {}
 
     static std::vector<Protocol> all() {
+        platform::twin::clear_settings(); // of a round that another test kept
         std::vector<Protocol> out;
         for (const char* id : {"general-ward", "half-hour-checks", "removal-clock"})
             {
@@ -81,6 +82,41 @@ TEST_CASE("a round is searched in slices, and the best so far is on the screen",
     REQUIRE(s.view.document());
     CHECK(sheet::to_text(*s.view.document()).find("Who does what") != std::string::npos);
     s.one.check_layout();
+}
+
+TEST_CASE("while it searches, the best so far is shown with how far from the best it can be", "[round]") {
+    // A crowded morning: nine instead of what the demo has.
+    Screen s;
+    const std::string text = text_of("rounds/01-morning.json");
+    const auto read = read_round(text, s.protocols[0]);
+    REQUIRE(read.ok());
+    Round crowded = read.value();
+    for (const SpokenObject o : {SpokenObject::anchor, SpokenObject::bell, SpokenObject::candle, SpokenObject::fish,
+                                 SpokenObject::hammer, SpokenObject::ladder, SpokenObject::rocket}) {
+        if (crowded.transfusions.size() >= 9)
+            break;
+        crowded.transfusions.push_back(crowded.transfusions[crowded.transfusions.size() % 2]);
+        crowded.transfusions.back().object = o;
+    }
+    s.view.show(s.protocols[0], crowded);
+    s.one.frame();
+    s.view.work(1); // no more than has to be done at once
+    s.one.frame();
+    REQUIRE(s.view.plan()->work() == screens::RoundPlan::Work::solving);
+    REQUIRE(s.view.plan()->schedule());
+    CHECK(s.one.has("round.cancel"));
+    CHECK(s.one.label("round.progress").find("no answer yet") == std::string::npos);
+    CHECK(s.one.all_text().find("The best found so far") != std::string::npos);
+    CHECK(s.one.all_text().find("Not proven: another could be better by up to") != std::string::npos);
+    CHECK(s.one.value("lane.0").find("all in") != std::string::npos);
+    CHECK(broken_rule(s.view.plan()->options().problem, *s.view.plan()->schedule()) == nullptr);
+    // What is shown only gets better.
+    std::int64_t before = s.view.plan()->schedule()->cost.finish;
+    for (int i = 0; i < 400 && s.view.work(20); ++i) {
+        CHECK(s.view.plan()->schedule()->cost.finish <= before);
+        before = s.view.plan()->schedule()->cost.finish;
+    }
+    s.one.frame();
 }
 
 TEST_CASE("a start dragged along says at once what breaks, and can be put back", "[round]") {

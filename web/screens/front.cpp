@@ -220,6 +220,8 @@ void Front::list(Ui& ui, Box area) {
     rest.cut_top(sessions(ui, rest), gap);
     if (ui::button(ui, "front.round", rest.cut_top(ui.px(ui::row_px), gap), "Plan a round: several units, one or more nurses"))
         wishes_.round = true;
+    if (ui::button(ui, "front.sequence", rest.cut_top(ui.px(ui::row_px), gap), "Plan several units for one person"))
+        wishes_.sequence = true;
     if (ui::button(ui, "front.more", rest.cut_top(ui.px(ui::row_px), gap), "More: what is not for the bedside"))
         wishes_.more = true;
     rest.cut_top(machine(ui, rest), gap);

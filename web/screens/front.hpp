@@ -25,7 +25,8 @@ public:
     struct Wishes {
         std::string open;           // a session's key
         Begin begin = Begin::none;  // the clock is known by then
-        bool plan = false, round = false, more = false, night = false, licences = false, clear = false, print = false;
+        bool plan = false, round = false, sequence = false, more = false;
+        bool night = false, licences = false, clear = false, print = false;
         bool clock_answered = false;
     };
     Wishes take_wishes();

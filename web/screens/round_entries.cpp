@@ -1,5 +1,6 @@
 #include "core/words/words.hpp"
 #include "web/screens/round_view.hpp"
+#include "web/screens/usual_rules.hpp"
 #include "web/widgets/controls.hpp"
 
 #include <algorithm>
@@ -17,14 +18,6 @@ using ui::Ui;
 namespace {
 
 constexpr int nothing = -2, the_round = -1;
-
-std::vector<const Protocol*> with_rounds(const std::vector<Protocol>& protocols) {
-    std::vector<const Protocol*> out;
-    for (const Protocol& p : protocols)
-        if (p.round)
-            out.push_back(&p);
-    return out;
-}
 
 // A time of day belongs to the round: from two hours before it begins, for a day.
 std::optional<Instant> near(std::optional<Instant> at, const std::optional<Instant>& from) {
@@ -44,9 +37,13 @@ std::vector<std::string> answer_texts() { return {answers.begin(), answers.end()
 
 } // namespace
 
+std::vector<const Protocol*> RoundView::with_rounds() const {
+    return protocols_with_rounds(protocols_);
+}
+
 const Protocol* RoundView::protocol() const {
-    const auto rules = with_rounds(protocols_);
-    return rules_ < rules.size() ? rules[rules_] : nullptr;
+    const auto rules = with_rounds();
+    return rules_ >= 0 && rules_ < static_cast<int>(rules.size()) ? rules[static_cast<std::size_t>(rules_)] : nullptr;
 }
 
 std::string RoundView::item_name(int item) const {
@@ -79,9 +76,9 @@ void RoundView::load(Ui& ui, int item) {
 
 void RoundView::load_round() {
     std::vector<std::string> rules;
-    for (const Protocol* p : with_rounds(protocols_))
+    for (const Protocol* p : with_rounds())
         rules.push_back(p->title);
-    form_.choice("round.rules", "Rules", std::move(rules), static_cast<int>(rules_));
+    form_.choice("round.rules", "Rules", std::move(rules), rules_).needed = true;
     form_.time("round.from", "The round begins", draft_->from).needed = true;
     form_.time("round.until", "Everything is over by", draft_->until).needed = true;
     form_.choice("round.second", "Second person at the match", {"Somebody outside the round", "Another nurse of it"},
@@ -111,11 +108,17 @@ void RoundView::load_transfusion(const DraftTransfusion& t, std::size_t index) {
     form_.number("unit.volume", "Volume in the bag", "mL", 4, 1, 10, 50000, "1 to 5000 mL", t.bag_tenths).needed = true;
     form_.time("call.earliest", "Call from", t.earliest).needed = true;
     form_.time("call.latest", "Call by", t.latest).needed = true;
+    form_.number("call.ready", "From the call to issue", "min", 3, 0, 0, 240, "0 to 240 min", t.ready_min).empty =
+        "by the rules";
+    form_.number("call.transport", "From issue to the ward", "min", 3, 0, 0, 120, "0 to 120 min", t.transport_min).empty =
+        "by the rules";
     form_.number("weight.finish", "Weight of its finish", "", 1, 0, 1, most_weight, "1 to 9", t.weight.value_or(1));
     form_.number("order.within", "Over", "min", 4, 0, 1, 7200, "1 to 7200 min", t.within_min).empty = "by the rules";
     form_.choice("person.risk", "At risk of overload", answer_texts(), place_of(t.overload_risk));
     form_.choice("person.report", "Can report symptoms", answer_texts(), place_of(t.can_report));
     form_.number("person.weight", "Weight", "kg", 3, 1, 1, 5000, "0.1 to 500 kg", t.weight_tenths);
+    form_.number("line.other", "Other line, same person", "mL/h", 4, 1, 1, 60000, "0.1 to 6000 mL/h", t.other_line_tenths)
+        .empty = "none";
     std::vector<std::string> before{"Nobody's"};
     int chosen = 0;
     for (std::size_t i = 0; i < index; ++i) {
@@ -131,7 +134,7 @@ void RoundView::store() {
     Draft& d = *draft_;
     const auto time = [&](std::string_view id) { return near(form_.time(id), d.from); };
     if (item_ == the_round) {
-        rules_ = static_cast<std::size_t>(std::max(0, form_.chosen("round.rules")));
+        rules_ = form_.chosen("round.rules");
         d.from = form_.time("round.from");
         d.until = time("round.until");
         d.second_from_round = form_.chosen("round.second") == 1;
@@ -152,6 +155,9 @@ void RoundView::store() {
         t.bag_tenths = form_.number("unit.volume");
         t.earliest = time("call.earliest");
         t.latest = time("call.latest");
+        t.ready_min = form_.number("call.ready");
+        t.transport_min = form_.number("call.transport");
+        t.other_line_tenths = form_.number("line.other");
         t.weight = form_.number("weight.finish");
         t.within_min = form_.number("order.within");
         t.overload_risk = answer_of(form_.chosen("person.risk"));
@@ -167,8 +173,12 @@ void RoundView::store() {
 // As a file would be read.
 void RoundView::check() {
     const Protocol* rules = protocol();
-    if (!rules)
+    if (!rules) {
+        text_.clear();
+        round_.reset();
+        refused_ = Error{"protocol", "is not chosen", "the rules to plan by"};
         return;
+    }
     std::string text = draft_text(*draft_, *rules);
     if (text == text_)
         return;
@@ -234,27 +244,78 @@ float RoundView::list(Ui& ui, Box box) {
     return box.y - top;
 }
 
-void RoundView::draw_plan(Ui& ui) {
-    plan_ = std::make_unique<RoundPlan>(*protocol(), *round_);
+void RoundView::plan_it(Round round) {
+    plan_ = std::make_unique<RoundPlan>(*protocol(), std::move(round));
     mode_ = Mode::board;
     fixed_ = false;
     chosen_ = -1;
     drag_ = {};
+}
+
+// From now on, where the round has begun: nothing is planned into the past.
+void RoundView::draw_plan(Ui& ui) {
+    if (draft_->from && now_ > *draft_->from) {
+        draft_->now = Instant{floor_div(now_.utc, 60) * 60};
+        check();
+    }
+    if (!round_)
+        return;
+    plan_it(*round_);
     form_.close(ui);
+    keep();
     ui.change_screen();
+}
+
+void RoundView::begin_draft() {
+    draft_ = new_draft(now_, wall_);
+    if (rules_ < 0)
+        rules_ = usual_rules(with_rounds());
+    item_ = nothing;
+}
+
+void RoundView::remove_item(Ui& ui) {
+    const int item = item_, nurses = static_cast<int>(draft_->nurses.size());
+    item_ = nothing;
+    if (item == the_round) {
+        begin_draft();
+        plan_.reset();
+    } else if (item < nurses) {
+        draft_->nurses.erase(draft_->nurses.begin() + item);
+        for (DraftTransfusion& t : draft_->transfusions) {
+            // Promises and what has happened are told by the nurse's number.
+            if (t.promised_nurse == item)
+                t.promised_start.reset(), t.promised_nurse = -1;
+            else if (t.promised_nurse > item)
+                --t.promised_nurse;
+            if (t.happened.nurse == item)
+                t.happened.nurse.reset();
+            else if (t.happened.nurse && *t.happened.nurse > item)
+                --*t.happened.nurse;
+        }
+    } else {
+        const auto at = draft_->transfusions.begin() + (item - nurses);
+        const SpokenObject object = at->object;
+        draft_->transfusions.erase(at);
+        for (DraftTransfusion& t : draft_->transfusions)
+            if (t.follows == object)
+                t.follows.reset();
+    }
+    load(ui, the_round);
 }
 
 void RoundView::entries(Ui& ui, Box area) {
     const float gap = ui.px(12);
-    if (with_rounds(protocols_).empty()) {
+    if (with_rounds().empty()) {
         header(ui, area.cut_top(ui.px(52), ui.px(8)), "Round", false);
         ui::paragraph(ui, "round.no_rules", area, "These rules say nothing about more than one unit. Follow your own policy.",
                       Face::title);
         return;
     }
     if (!draft_) {
-        draft_ = new_draft(now_, wall_);
-        load(ui, static_cast<int>(draft_->nurses.size()));
+        begin_draft();
+        load(ui, rules_ < 0 ? the_round : static_cast<int>(draft_->nurses.size()));
+    } else if (item_ == nothing) {
+        load(ui, the_round); // taken up from what was kept
     }
     // Whoever begins a round after midnight still means the times of this one.
     const Instant first = draft_->from.value_or(now_);
@@ -262,6 +323,7 @@ void RoundView::entries(Ui& ui, Box area) {
     form_.tell_time(now_, wall_, day_);
     store();
     check();
+    keep();
     header(ui, area.cut_top(ui.px(52), ui.px(8)), "Round: entries", false);
 
     const bool can_plan = round_.has_value() && form_.complete();
@@ -279,11 +341,11 @@ void RoundView::entries(Ui& ui, Box area) {
     ui::paragraph(ui, "round.said", area.cut_bottom(said_h, ui.px(8)), said, Face::small);
     ui.announce(said);
     const int nurses = static_cast<int>(draft_->nurses.size()), all = nurses + static_cast<int>(draft_->transfusions.size());
-    const bool removable = item_ >= 0 && (item_ < nurses ? nurses > 1 : all - nurses > 1);
+    const bool removable = item_ < 0 || (item_ < nurses ? nurses > 1 : all - nurses > 1);
     const Box remove = foot.cut_right(foot.w * 0.35f, ui.px(ui::gap_px));
     bool removes = false, plans = false;
     plans = ui::button(ui, "round.plan", foot, "Plan the round", ui::Look::primary, can_plan);
-    const std::string removing = item_ >= 0 ? "Remove " + item_name(item_) : std::string("Remove");
+    const std::string removing = item_ >= 0 ? "Remove " + item_name(item_) : std::string("Empty it all");
     removes = ui::button(ui, "round.remove", remove, removing, ui::Look::plain, removable);
 
     if (wide) {
@@ -307,19 +369,7 @@ void RoundView::entries(Ui& ui, Box area) {
     if (plans && can_plan) {
         draw_plan(ui);
     } else if (removes && removable) {
-        const int item = item_;
-        item_ = nothing;
-        if (item < nurses)
-            draft_->nurses.erase(draft_->nurses.begin() + item);
-        else {
-            const auto at = draft_->transfusions.begin() + (item - nurses);
-            const SpokenObject object = at->object;
-            draft_->transfusions.erase(at);
-            for (DraftTransfusion& t : draft_->transfusions)
-                if (t.follows == object)
-                    t.follows.reset();
-        }
-        load(ui, the_round);
+        remove_item(ui);
     }
 }
 

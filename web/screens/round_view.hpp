@@ -25,7 +25,10 @@ public:
     /// A round that was read, shown at once; its entries can then not be changed here.
     void show(const Protocol& protocol, rounds::Round round);
 
-    /// One frame.
+    /// "Clear this device": nothing of it is left, here or on the machine.
+    void forget();
+
+    /// One frame. The first one takes up what was kept when the page was open last.
     void build(ui::Ui& ui, ui::Box area, Instant now, const WallClock& wall);
 
     /// A slice of the search; true while there is more. Call it once a picture, and make another picture at once
@@ -42,7 +45,7 @@ public:
     const RoundPlan* plan() const { return plan_.get(); }
 
 private:
-    enum class Mode : std::uint8_t { entries, board };
+    enum class Mode : std::uint8_t { entries, board, happened };
 
     // round_view.cpp: the board
     void board(ui::Ui& ui, ui::Box area);
@@ -54,8 +57,19 @@ private:
     float trial(ui::Ui& ui, ui::Box box);
     float chosen(ui::Ui& ui, ui::Box box);
     float moving(ui::Ui& ui, ui::Box box);
+    float changes(ui::Ui& ui, ui::Box box);
+    float left_out(ui::Ui& ui, ui::Box box);
     void move_by(int slots);
     std::string spoken(std::size_t job) const;
+
+    // round_happened.cpp: what has happened to one of them, and planning the rest again
+    void open_happened(ui::Ui& ui, std::size_t transfusion);
+    void happened(ui::Ui& ui, ui::Box area);
+    void store_happened();
+
+    // round_keep.cpp: over a reload of the page
+    void recall();
+    void keep();
 
     // round_entries.cpp
     void entries(ui::Ui& ui, ui::Box area);
@@ -65,9 +79,13 @@ private:
     void load_round();
     void load_nurse(const rounds::DraftNurse& n);
     void load_transfusion(const rounds::DraftTransfusion& t, std::size_t index);
+    std::vector<const Protocol*> with_rounds() const;
     const Protocol* protocol() const;
     void check();
     void draw_plan(ui::Ui& ui);
+    void begin_draft();
+    void remove_item(ui::Ui& ui);
+    void plan_it(rounds::Round round);
     std::string item_name(int item) const;
 
     const std::vector<Protocol>& protocols_;
@@ -81,11 +99,16 @@ private:
     std::unique_ptr<RoundPlan> plan_;
     ui::LaneDrag drag_;
     int chosen_ = -1;             // job
+    std::size_t told_ = 0;        // the transfusion of which something is told that has happened
+    std::optional<rounds::Draft> after_;  // the draft with that in it
+    rounds::Promise told_promise_;        // of that transfusion, while it has not begun
+    bool recalled_ = false;
+    std::string kept_;            // what is kept on the machine
     bool fixed_ = false;          // its entries were not made here
 
     // the entries: item -1 is the round itself, then nurses, then transfusions
     std::optional<rounds::Draft> draft_;
-    std::size_t rules_ = 0;       // of those with rules for rounds
+    int rules_ = -1;              // of those with rules for rounds; -1: not chosen
     int item_ = -2;
     Form form_;
     std::string text_;            // that was read last
