@@ -44,8 +44,7 @@ public:
     sheet::Document build() {
         document_.title = "Sequence of " + units_text(sequence_.units.size()) + ": " + ordered(sequence_);
         document_.start = sequence_.first_start;
-        const std::string_view label = protocol_.adopted ? std::string_view() : example_label();
-        document_.fact("Rules", joined({protocol_.title, label.empty() ? "" : " - ", label}));
+        document_.fact("Rules", rules_text(protocol_));
         Instant end = plan_.units.back().over;
         if (const auto by = plan_.units.back().finish_by) end = std::max(end, *by);
         document_.fact("Void after", clock(end));
@@ -111,7 +110,7 @@ private:
         std::string rates;
         for (const Stage& stage : r_->stages) {
             rates += rates.empty() ? "" : "; ";
-            rates += joined({"from ", clock(stage.from), " ", stage_rate_text(stage)});
+            rates += joined({stage_rate_text(stage), " from ", clock(stage.from)});
             if (const std::string count = stage_count_text(stage); !count.empty()) rates += ", " + count;
         }
         document_.item("Rates: " + rates + ".");
