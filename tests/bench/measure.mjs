@@ -357,7 +357,7 @@ async function rehearse() {
       const tab = await browser.open(address(page), { init: watch, width, height, scale });
       await tab.running();
       const bed = new Bedside(tab);
-      for (const press of [/^(Sessions|\d+ sessions?)$/, /^More: /, 'Rehearse']) await bed.press(press);
+      for (const press of [/^(Sessions|\d+ sessions?)$/, /^More: /, /^Rehearse/]) await bed.press(press);
       await tab.until('the right to write', async () =>
         (await tab.nodes()).some(node => node.name === 'Case number ...' && !node.disabled));
       await bed.press('Case number ...');

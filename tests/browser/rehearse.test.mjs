@@ -13,7 +13,7 @@ const button = name => ({ role: 'button', name });
 async function toList(bed) {
   await bed.press(/^(Sessions|\d+ sessions?)$/);
   await bed.press(/^More: /);
-  await bed.press('Rehearse');
+  await bed.press(/^Rehearse/);
   await bed.page.find(button('Case number ...'));
   await bed.page.until('the right to write', async () =>
     (await bed.page.nodes()).some(node => node.name === 'Case number ...' && !node.disabled),
