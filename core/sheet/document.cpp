@@ -38,6 +38,10 @@ void Document::fact(std::string_view name, std::string_view value) {
     last(BlockKind::facts).facts.push_back({std::string(name), std::string(value)});
 }
 
+void Document::picture(Picture picture) {
+    if (!picture.marks.empty()) add(BlockKind::picture, {}).picture = std::move(picture);
+}
+
 void Document::table(Table table) {
     if (!table.rows.empty()) add(BlockKind::table, {}).table = std::move(table);
 }

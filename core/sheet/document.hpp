@@ -68,6 +68,30 @@ struct Card {
     std::vector<Symbol> symbols;
 };
 
+/// A drawing in ink: lines, marks and words in a plane of whole numbers, x to the right and y down. It knows no
+/// subject either; where nothing can be drawn, `words` stands for it.
+struct Picture {
+    enum class Draw : std::uint8_t {
+        line,    // from (x, y) to (x2, y2)
+        dashed,
+        thick,
+        dot,     // a filled circle around (x, y)
+        ring,
+        square,  // filled
+        words,   // from (x, y) on, which is the left end of the line that they stand on
+        words_left,
+        words_middle,
+    };
+    struct Mark {
+        Draw how{};
+        std::int32_t x = 0, y = 0, x2 = 0, y2 = 0;
+        std::string text{};
+    };
+    std::string words;
+    std::int32_t width = 0, height = 0;
+    std::vector<Mark> marks{};
+};
+
 enum class BlockKind : std::uint8_t {
     headline,   // the one thing to read first
     heading,
@@ -79,6 +103,7 @@ enum class BlockKind : std::uint8_t {
     table,
     bars,
     cards,      // side by side where there is room
+    picture,
 };
 
 struct Block {
@@ -89,6 +114,7 @@ struct Block {
     Table table{};
     Bars bars{};
     std::vector<Card> cards{};
+    Picture picture{};
 };
 
 /// Something that falls on a moment or a stretch of time, for CSV and calendars. `shown` and `until_shown`
@@ -122,6 +148,7 @@ struct Document {
     void bars(Bars bars);
     /// Cards that are added one after the other stand together.
     void card(Card card);
+    void picture(Picture picture);
 
 private:
     Block& add(BlockKind kind, std::string text);

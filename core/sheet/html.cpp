@@ -159,6 +159,69 @@ void write_cards(std::string& out, const std::vector<Card>& cards) {
     out += "</div>\n";
 }
 
+void write_attribute(std::string& out, std::string_view name, std::int32_t value) {
+    out += ' ';
+    out += name;
+    out += "=\"";
+    out += std::to_string(value);
+    out += '"';
+}
+
+void write_mark(std::string& out, const Picture::Mark& m) {
+    using Draw = Picture::Draw;
+    const auto line = [&](std::string_view more) {
+        out += "<line";
+        write_attribute(out, "x1", m.x);
+        write_attribute(out, "y1", m.y);
+        write_attribute(out, "x2", m.x2);
+        write_attribute(out, "y2", m.y2);
+        out += more;
+        out += "></line>";
+    };
+    const auto circle = [&](std::string_view more) {
+        out += "<circle";
+        write_attribute(out, "cx", m.x);
+        write_attribute(out, "cy", m.y);
+        out += more;
+        out += "></circle>";
+    };
+    const auto words = [&](std::string_view anchor) {
+        out += "<text";
+        write_attribute(out, "x", m.x);
+        write_attribute(out, "y", m.y);
+        out += anchor;
+        out += '>';
+        write_escaped(out, m.text);
+        out += "</text>";
+    };
+    switch (m.how) {
+        case Draw::line: line(" stroke=\"currentColor\""); break;
+        case Draw::dashed: line(" stroke=\"currentColor\" stroke-dasharray=\"5 4\""); break;
+        case Draw::thick: line(" stroke=\"currentColor\" stroke-width=\"4\""); break;
+        case Draw::dot: circle(" r=\"4\""); break;
+        case Draw::ring: circle(" r=\"5\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"2\""); break;
+        case Draw::square:
+            out += "<rect";
+            write_attribute(out, "x", m.x - 5);
+            write_attribute(out, "y", m.y - 5);
+            out += " width=\"10\" height=\"10\"></rect>";
+            break;
+        case Draw::words: words(""); break;
+        case Draw::words_left: words(" text-anchor=\"end\""); break;
+        case Draw::words_middle: words(" text-anchor=\"middle\""); break;
+    }
+    out += '\n';
+}
+
+void write_picture(std::string& out, const Picture& picture) {
+    out += "<svg class=\"picture\" viewBox=\"0 0 " + std::to_string(picture.width) + ' ' + std::to_string(picture.height) +
+           "\" role=\"img\" aria-label=\"";
+    write_escaped(out, picture.words);
+    out += "\" font-size=\"15\" fill=\"currentColor\">\n";
+    for (const Picture::Mark& mark : picture.marks) write_mark(out, mark);
+    out += "</svg>\n";
+}
+
 void write_block(std::string& out, const Block& block) {
     switch (block.kind) {
         case BlockKind::headline: write_element(out, "p", " class=\"headline\"", block.text); break;
@@ -180,6 +243,7 @@ void write_block(std::string& out, const Block& block) {
         case BlockKind::table: write_table(out, block.table); return;
         case BlockKind::bars: write_bars(out, block.bars); return;
         case BlockKind::cards: write_cards(out, block.cards); return;
+        case BlockKind::picture: write_picture(out, block.picture); return;
     }
     out += '\n';
 }

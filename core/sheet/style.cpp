@@ -46,6 +46,7 @@ std::string_view html_style() {
 .sheet .code > span { display: block; font-size: .85em; }
 .sheet .code svg { display: block; background: #fff; fill: #000; }
 .sheet .code b { letter-spacing: .06em; }
+.sheet .picture { display: block; width: 100%; height: auto; margin: .6em 0; break-inside: avoid; }
 .sheet .cautions { border: 1px solid; padding: .4em .6em .4em 1.6em; font-size: .92em; }
 @media (max-width: 40rem) { .sheet dl { grid-template-columns: 1fr; } }
 @page { margin: 11mm; }

@@ -219,6 +219,7 @@ void write_block(std::string& out, const Block& block) {
         case BlockKind::table: write_table(out, block.table); break;
         case BlockKind::bars: write_bars(out, block.bars); break;
         case BlockKind::cards: write_cards(out, block.cards); break;
+        case BlockKind::picture: write_hanging(out, "", block.picture.words); break;
     }
 }
 
