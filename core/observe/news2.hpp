@@ -4,7 +4,8 @@
 /// bands in chart 1, responses in chart 4. It is shown beside the change from baseline, never instead of it:
 /// it looks at one set alone, gives no points to a rise from 36.5 to 38.0 degrees C or a fall from 145 to 111
 /// mmHg, and nothing that was read recommends it for finding reactions. For 16 years and older, not in
-/// pregnancy (those two limits from memory).
+/// pregnancy (those two limits from secondary texts, not from the report; the rest is published, see
+/// tests/reference/news2_table.cpp).
 
 #include "core/observe/person.hpp"
 

@@ -14,6 +14,7 @@ from jsonschema import Draft202012Validator
 from command import ROOT, hangtime
 
 DEMOS = sorted((ROOT / "demo-data/observations").glob("*.json"))
+OUTPUT = json.loads((ROOT / "core/cli/observe.schema.json").read_text(encoding="utf-8"))
 SCHEMA = json.loads((ROOT / "core/report/observations.schema.json").read_text(encoding="utf-8"))
 
 
@@ -24,6 +25,13 @@ def tree_of(path):
 def observe(tree, form="json"):
     return hangtime("observe", "-", "--as", form, "--protocols", ROOT / "demo-data/protocols",
                     stdin=json.dumps(tree))
+
+
+def output_checks():
+    """The schema of the output; what it refers to of the input's stands in its place."""
+    return Draft202012Validator(json.loads(json.dumps(OUTPUT).replace(
+        json.dumps({"$ref": "urn:hangtime:observations:1#/$defs/observation"}),
+        json.dumps(SCHEMA["$defs"]["observation"]))))
 
 
 def minimal(before, now, rule_set="both-limbs"):
@@ -56,6 +64,7 @@ class Observe(unittest.TestCase):
                 self.assertEqual(err, "", path.name)
                 if form == "json":
                     got = json.loads(out)
+                    self.assertEqual([e.message for e in output_checks().iter_errors(got)], [], path.name)
                     stops = any(s["stops"] for s in got["sets"])
                     self.assertEqual([s["observed"] for s in got["sets"]], [s["observed"] for s in tree["sets"]])
                     self.assertIn("not ruled out", got["note"])
@@ -63,6 +72,42 @@ class Observe(unittest.TestCase):
                     self.assertIn("not ruled out", " ".join(out.split()))
                     self.assertIn("not a medical device", " ".join(out.split()))
             self.assertEqual(status, 1 if stops else 0, path.name)
+
+    def test_output_is_by_its_schema_and_the_schema_refuses_what_is_not(self):
+        Draft202012Validator.check_schema(OUTPUT)
+        check = output_checks()
+        seen = set()
+        everything = {"temperature_c": 39.6, "pulse_per_min": 140, "systolic_mmhg": 78, "diastolic_mmhg": 40,
+                      "mean_mmhg": 52, "respirations_per_min": 30, "saturation_percent": 88, "on_oxygen": False,
+                      "consciousness": "confused", "lungs": "crackles", "site": "oozing", "urine": "dark",
+                      "symptoms": ["rigors", "breathlessness", "back_pain"]}
+        quiet = {"temperature_c": 36.8, "pulse_per_min": 78, "systolic_mmhg": 124, "diastolic_mmhg": 72,
+                 "mean_mmhg": 89, "respirations_per_min": 16, "saturation_percent": 97, "on_oxygen": False,
+                 "consciousness": "alert", "lungs": "clear", "site": "good", "urine": "usual", "symptoms": []}
+        for before, now in ((quiet, everything), (everything, everything), ({}, {}), (quiet, {}), ({}, everything)):
+            for rule_set in ("both-limbs", "either-limit"):
+                got = json.loads(observe(minimal(before, now, rule_set))[1])
+                self.assertEqual([e.message for e in check.iter_errors(got)], [])
+                seen |= {prompt["code"] for part in (got["baseline"], *got["sets"]) for prompt in part["prompts"]}
+                for where in objects(got):
+                    changed = copy.deepcopy(got)
+                    node = changed
+                    for step in where:
+                        node = node[step]
+                    node["reaction"] = "none"
+                    self.assertFalse(check.is_valid(changed), where)
+                    for key in [k for k in node if k != "reaction"]:
+                        if "observed" in where or where and where[-1] == "observed":
+                            continue  # what is not recorded is left out there
+                        less = copy.deepcopy(got)
+                        part = less
+                        for step in where:
+                            part = part[step]
+                        del part[key]
+                        self.assertFalse(check.is_valid(less), (where, key))
+        self.assertGreaterEqual(len(seen), 12)
+        codes = {code for code in OUTPUT["$defs"]["prompt"]["properties"]["code"]["enum"]}
+        self.assertLessEqual(seen, codes)
 
     def test_nothing_recorded_is_missing_and_never_said_to_be_well(self):
         status, out, _ = observe(minimal({}, {}))

@@ -1,6 +1,12 @@
 // The National Early Warning Score 2 as published by the Royal College of Physicians, London, December 2017
-// (chart 1, the scoring system; chart 4, the responses). The bands were read in a flattened copy; which
-// column each belongs to is from memory, checked against the published range of 0 to 20.
+// (chart 1, the scoring system; chart 4, the responses). Grades of what is below:
+// - bands: read in a copy of chart 1 without its columns. The second scale fills all seven columns, so its points follow
+//   from the order; those of the other rows were read with their points in a second, independent reproduction that gives
+//   the points of each band (respirations 3 1 0 2 3, first scale 3 2 1 0, oxygen 2, systolic 3 2 1 0 3, pulse 3 1 0 1 2 3,
+//   temperature 3 1 0 1 2), and the sum of the highest is the published range of 0 to 20 (RCP journals). Published.
+// - the points for consciousness (alert 0, else 3): the chart's last column, and the same range. Published.
+// - thresholds 5, 7 and 3 in one part: read in the RCP's table of cut points. Published.
+// - not under 16 years, not in pregnancy: read in secondary texts about NEWS2 only, not in the report. Secondary.
 
 #include "core/observe/news2.hpp"
 #include "tests/core/observe_support.hpp"
