@@ -3,7 +3,9 @@
 #include "core/cli/report_json.hpp"
 #include "core/json/write.hpp"
 #include "core/plan/record_words.hpp"
+#include "core/report/session_report.hpp"
 #include "core/words/match_words.hpp"
+#include "core/words/observe_words.hpp"
 #include "core/words/session_spelling.hpp"
 #include "core/words/session_words.hpp"
 
@@ -31,18 +33,95 @@ public:
         time("attended_until", live_.attended_until);
         w_.integer("uncharted", static_cast<std::int64_t>(live_.uncharted));
         w_.integer("units_covered", s_.units_covered).integer("units_called_for", s_.units_requested);
+        groups();
+        reaction();
+        fluid();
+        const ObserveRules& rules = s_.protocol->observations;
+        const bool compared = !rules.rule_sets.empty() && !s_.sets.empty();
+        if (compared) w_.key("observations").text("");
+        else w_.null("observations");
         w_.key("sheet").text("");
         w_.end_object();
         std::string out = w_.take();
-        // The sheet is a whole JSON text of its own, in its place.
-        const std::string mark = "\"sheet\": \"\"";
-        const std::size_t at = out.rfind(mark);
-        std::string sheet = report_json(*s_.protocol, request(), live_.reckoning);
-        while (!sheet.empty() && sheet.back() == '\n') sheet.pop_back();
-        return out.substr(0, at) + "\"sheet\": " + sheet + out.substr(at + mark.size());
+        put(out, "sheet", report_json(*s_.protocol, request(), live_.reckoning));
+        if (compared)
+            put(out, "observations", observe_json(*s_.protocol, rules.rule_sets.front(), observations_of(s_)));
+        return out;
     }
 
 private:
+    // What is a whole JSON text of its own, in its place; the last of that name.
+    static void put(std::string& out, std::string_view key, std::string text) {
+        const std::string mark = "\"" + std::string(key) + "\": \"\"";
+        while (!text.empty() && text.back() == '\n') text.pop_back();
+        out.replace(out.rfind(mark) + mark.size() - 2, 2, text);
+    }
+
+    void groups() {
+        if (s_.can_say) w_.boolean("can_say", *s_.can_say);
+        else w_.null("can_say");
+        if (!s_.groups) {
+            w_.null("groups");
+            return;
+        }
+        const GroupsNote& g = *s_.groups;
+        w_.key("groups").begin_object().text("answer", code(g.answer())).boolean("settled", g.settled());
+        w_.key("because").begin_list(json::Writer::Layout::along);
+        for (const CompatibleReason why : g.because) w_.text(code(why));
+        w_.end_list().key("unmet").begin_list(json::Writer::Layout::along);
+        for (int i = 0; i < requirement_count; ++i)
+            if (g.unmet.has(static_cast<Requirement>(i))) w_.text(code(static_cast<Requirement>(i)));
+        w_.end_list().text("by", code(g.by));
+        if (g.by == GroupsBy::waiver) w_.text("reason", code(g.reason)).text("role", code(g.role));
+        else w_.null("reason").null("role");
+        w_.text("text", groups_text(g));
+        time("at", g.at);
+        w_.end_object();
+    }
+
+    void reaction() {
+        if (!s_.reaction) {
+            w_.null("reaction");
+            return;
+        }
+        const ReactionRules& rules = s_.protocol->reaction;
+        w_.key("reaction").begin_object();
+        time("since", s_.reaction);
+        w_.key("actions").begin_list();
+        for (const ActionLine& line : action_list(rules, s_.actions)) {
+            w_.begin_object().text("action", code(line.kind));
+            time("at", line.at);
+            w_.end_object();
+        }
+        w_.end_list();
+        if (s_.identity_agrees) w_.boolean("identity_agrees", *s_.identity_agrees);
+        else w_.null("identity_agrees");
+        time("identity_at", s_.identity_at);
+        std::optional<Instant> last;
+        for (const ObservedSet& set : s_.sets)
+            if (set.when.at >= *s_.reaction) last = set.when.at;
+        time("next_observations", next_observations(rules, *s_.reaction, last));
+        const RestartAnswer answer = restart_of(rules, worst_since(s_, *s_.reaction), s_.identity_agrees, *s_.reaction,
+                                                live_.reckoning.now, live_.reckoning.finish_by);
+        w_.text("restart", code(answer.may)).key("restart_bars").begin_list(json::Writer::Layout::along);
+        for (const RestartBar bar : answer.bars) w_.text(code(bar));
+        w_.end_list();
+        w_.end_object();
+    }
+
+    // Volumes in units of core/quantity.hpp: exact.
+    void fluid() {
+        const FluidParts f = fluid_of(s_, live_);
+        w_.key("fluid").begin_object().integer("component_units", f.component.units);
+        w_.integer("priming_units", f.priming.units).integer("clearing_units", f.clearing.units);
+        w_.integer("other_lines_units", f.other_lines.units).integer("total_units", f.total().units);
+        w_.text("text", fluid_text(f, s_.state.recipient.weight)).end_object();
+        const auto& ended = s_.state.run.ended;
+        const ReactionRules& rules = s_.protocol->reaction;
+        time("keep_bag_until", ended ? std::optional(keep_bag_until(rules, *ended)) : std::nullopt);
+        time("late_symptoms_until", ended ? std::optional(report_late_until(rules, *ended)) : std::nullopt);
+    }
+
     Request request() const {
         Request request;
         request.protocol = s_.protocol->id;

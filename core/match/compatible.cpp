@@ -253,6 +253,84 @@ Compatibility judge_compatibility(const CompatibilityRules* rules, const Recipie
     return Judge(rules, recipient, unit).judge();
 }
 
+Compatible answer_of(CompatibleReason why) {
+    switch (why) {
+        case identical:
+        case fits:
+        case rhd_not_needed: return Compatible::yes;
+        case low_titre:
+        case any_group:
+        case emergency_unit:
+        case emergency_label:
+        case rhd_by_blood_bank:
+        case rhd_in_emergency: return Compatible::local_rule;
+        case red_cells_clash:
+        case plasma_clash:
+        case not_identical:
+        case titre_not_low:
+        case unknown_needs_o:
+        case unknown_needs_other:
+        case rhd_listed:
+        case rhd_not_allowed:
+        case label_forbids:
+        case requirement_not_met: return Compatible::no;
+        case unit_group_missing:
+        case unit_rhd_missing:
+        case group_missing:
+        case group_conflicts:
+        case rhd_missing:
+        case listed_missing:
+        case titre_missing:
+        case infant_missing:
+        case transplant_missing:
+        case child_missing:
+        case infant:
+        case transplant:
+        case label_reserved:
+        case label_unread:
+        case requirements_missing:
+        case no_rules: break;
+    }
+    return Compatible::cannot_tell;
+}
+
+bool settles(CompatibleReason why, GroupsBy by) {
+    switch (answer_of(why)) {
+        case Compatible::yes:
+        case Compatible::local_rule: return true;
+        case Compatible::no: return by != GroupsBy::answer && may_be_waived(why);
+        case Compatible::cannot_tell: break;
+    }
+    const bool group_unknown = why == unit_group_missing || why == group_missing || why == group_conflicts ||
+                               why == rhd_missing || why == label_unread || why == infant || why == transplant;
+    return group_unknown ? by == GroupsBy::laboratory : by != GroupsBy::answer;
+}
+
+GroupReasons reasons_of(const Compatibility& c) {
+    GroupReasons out;
+    for (const Judged& part : {c.abo, c.rhd, c.label, c.requirements}) {
+        bool there = part.is == Compatible::yes;
+        for (const CompatibleReason why : out) there = there || why == part.why;
+        if (!there) out.add(part.why);
+    }
+    if (out.empty()) out.add(c.abo.why);
+    return out;
+}
+
+RequirementSet unmet_of(const Compatibility& c) {
+    RequirementSet out;
+    if (c.requirements.why == requirements_missing || c.requirements.why == requirement_not_met)
+        for (std::size_t i = 0; i < c.each.size(); ++i)
+            if (c.each[i] == RequirementState::not_on_label) out.add(static_cast<Requirement>(i));
+    return out;
+}
+
+bool settles(const GroupReasons& reasons, GroupsBy by) {
+    for (const CompatibleReason why : reasons)
+        if (!settles(why, by)) return false;
+    return !reasons.empty();
+}
+
 bool may_be_waived(CompatibleReason why) {
     switch (why) {
         case rhd_by_blood_bank:

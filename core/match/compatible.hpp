@@ -10,6 +10,7 @@
 /// here are derived again from antigens and antibodies.
 
 #include "core/component.hpp"
+#include "core/fixed_list.hpp"
 #include "core/match/label.hpp"
 #include "core/protocol/match_rules.hpp"
 #include "core/words/codes.hpp"
@@ -71,6 +72,22 @@ struct Compatibility {
 /// `rules` is null where the protocol has none; then only what needs no rule is answered.
 Compatibility judge_compatibility(const CompatibilityRules* rules, const RecipientFacts& recipient,
                                   const UnitFacts& unit);
+
+/// The answer that a reason stands for; each reason has one.
+Compatible answer_of(CompatibleReason why);
+
+/// Whether an answer may be settled so: by itself where it fits, by the laboratory's instruction or by a named
+/// exception where it cannot be told or a requirement is not met. An ABO clash never, whatever is said; and
+/// where the groups themselves are not known only the laboratory's instruction will do.
+bool settles(CompatibleReason why, GroupsBy by);
+
+/// The reasons that have to be settled, of the four parts: those that do not fit; where all fit, the group's.
+using GroupReasons = FixedList<CompatibleReason, 4>;
+GroupReasons reasons_of(const Compatibility& compatibility);
+/// The special requirements that were asked for and are not met, or cannot be told.
+RequirementSet unmet_of(const Compatibility& compatibility);
+/// Whether each of them is settled so; nothing is not settled.
+bool settles(const GroupReasons& reasons, GroupsBy by);
 
 /// Whether a named exception with reason and role may stand against this answer. Never for ABO and never for
 /// a unit that must not be transfused.

@@ -138,6 +138,18 @@ std::string fluid_text(const FluidParts& parts, Mass weight) {
     return joined({total, ", ", dose_number(by_weight->num, by_weight->den, 1), " mL/kg"});
 }
 
+std::string fluid_parts_text(const FluidParts& parts) {
+    std::string out;
+    const auto add = [&out](std::string_view what, Volume v) {
+        if (v > Volume{}) out += joined({out.empty() ? "" : ", ", what, " ", volume_text(v)});
+    };
+    add("component", parts.component);
+    add("saline that filled the line", parts.priming);
+    add("saline that cleared it", parts.clearing);
+    add("other lines", parts.other_lines);
+    return out.empty() ? "nothing yet" : out;
+}
+
 static_assert(static_cast<Wide>(bounds::volume.units) * 4 * 1000 < INT64_MAX);
 static_assert(static_cast<Wide>(units_per_ml) * bounds::mass.grams < INT64_MAX);
 

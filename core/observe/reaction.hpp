@@ -75,5 +75,7 @@ std::optional<RateRatio> per_kg(const FluidParts& parts, Mass weight);
 
 /// "436 mL", "436 mL, 7.3 mL/kg"
 std::string fluid_text(const FluidParts& parts, Mass weight);
+/// "component 250 mL, saline that filled the line 20 mL, other lines 100 mL"; parts of nothing are left out.
+std::string fluid_parts_text(const FluidParts& parts);
 
 }  // namespace hangtime

@@ -82,8 +82,17 @@ struct Said {
     std::string operator()(const facts::BagTemperature& f) const { return measured_number(f.tenths_c) + " degrees C"; }
     std::string operator()(const facts::MatchNoted& f) const {
         const std::string out(name(f.outcome));
-        return f.outcome == MatchOutcome::interrupted ? out : "step " + std::to_string(f.step + 1) + ": " + out;
+        return f.outcome == MatchOutcome::interrupted
+                   ? out
+                   : joined({"step ", std::to_string(f.step + 1), ": ", out,
+                             !f.can_say   ? ""
+                             : *f.can_say ? ", the person can say who they are"
+                                          : ", the person cannot say who they are"});
     }
+    std::string operator()(const facts::GroupsJudged& f) const {
+        return groups_text(GroupsNote{f.because, f.unmet, f.by, f.reason, f.role, {}, 0});
+    }
+    std::string operator()(const facts::OtherFluid& f) const { return joined({volume_text(f.total), " since the start"}); }
     std::string operator()(const facts::PrimedWith& f) const { return set_text(f); }
     std::string operator()(const facts::DeviceTotal& f) const {
         return f.kind == TotalKind::read ? volume_text(f.total) : std::string(name(f.kind));
@@ -103,7 +112,9 @@ struct Said {
     std::string operator()(const facts::SetChanged& f) const { return set_text(f.set); }
     std::string operator()(const facts::Returned& f) const { return joined({name(f.to), ", ", name(f.reason)}); }
     std::string operator()(const facts::Discarded& f) const { return std::string(name(f.reason)); }
-    std::string operator()(const facts::ActionTicked& f) const { return lower_first(name(f.action)); }
+    std::string operator()(const facts::ActionTicked& f) const {
+        return joined({lower_first(name(f.action)), !f.agrees ? "" : *f.agrees ? ": all agree" : ": something differs"});
+    }
     std::string operator()(const facts::CeilingLowered& f) const { return "at most " + rate_text(f.most); }
     std::string operator()(const facts::Restarted& f) const {
         return joined({rate_text(f.rate), ", by the word of: ", name(f.role)});
@@ -112,6 +123,19 @@ struct Said {
 };
 
 }  // namespace
+
+std::string groups_text(const GroupsNote& note) {
+    std::string out(name(note.answer()));
+    for (const CompatibleReason why : note.because) out += joined({out.ends_with('.') ? " " : ": ", sentence(why)});
+    std::string unmet;
+    for (int i = 0; i < requirement_count; ++i)
+        if (note.unmet.has(static_cast<Requirement>(i)))
+            unmet += joined({unmet.empty() ? " Not on the label: " : ", ", lower_first(name(static_cast<Requirement>(i)))});
+    if (!unmet.empty()) out += unmet + ".";
+    if (note.by == GroupsBy::laboratory) out += " The laboratory's instruction is followed.";
+    if (note.by == GroupsBy::waiver) out += joined({" Waived: ", name(note.reason), ", by ", name(note.role), "."});
+    return out;
+}
 
 std::string record_text(const Event& event, const DayClock& day) {
     std::string out = std::visit(Said{day}, event.facts);

@@ -13,6 +13,9 @@ namespace hangtime {
 /// What a record says beside its name: "174 mL/h", "red cells, 316 mL, expires 23:59". Empty where that is all.
 std::string record_text(const Event& event, const DayClock& day);
 
+/// What was noted of groups and requirements: "no: A special requirement is not on the label. ... Waived: ...".
+std::string groups_text(const GroupsNote& note);
+
 /// The time of a record: "13:40", with "noted 14:05" where it was noted more than two minutes later.
 std::string record_time_text(const Event& event, const DayClock& day);
 

@@ -89,6 +89,9 @@ Document session_sheet(const Log& log, const Live& live) {
     if (s.rehearsal) d.headline("Rehearsal: nothing here is about a real person");
     if (s.reaction) d.headline(joined({"A reaction is suspected since ", clock_text(*s.reaction, day), "."}));
     if (s.refused) d.headline(joined({"The person refuses, since ", clock_text(*s.refused, day), "."}));
+    add_uncharted(d, log, day);
+    if (s.groups) d.fact("Groups and requirements", groups_text(*s.groups));
+    if (s.can_say) d.fact("Can say who they are", *s.can_say ? "yes" : "no");
     d.fact("State", name(s.phase));
     if (live.reckoning.live) {
         const RunningBand& r = live.running;
@@ -98,7 +101,6 @@ Document session_sheet(const Log& log, const Live& live) {
     if (live.assumed.volume || live.assumed.issue || live.assumed.start)
         d.fact("Taken as usual", joined({live.assumed.volume ? "the volume; " : "", live.assumed.issue ? "the time of issue; " : "",
                                          live.assumed.start ? "the start" : ""}));
-    add_uncharted(d, log, day);
     add_to_do(d, live, day);
     for (sheet::Block& block : plan.blocks) d.blocks.push_back(std::move(block));
     d.part("The session");

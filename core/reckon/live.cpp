@@ -40,14 +40,19 @@ std::optional<Instant> good_until(const Session& s, Item item) {
     case Item::only_saline:
     case Item::warmer_considered:
     case Item::line_connected:
+    case Item::groups:
     case Item::rate_read_back: break;
     }
     return std::nullopt;
 }
 
+// Whether it is to be noted before this bag hangs, and is not.
+bool groups_open(const Session& s) { return groups_needed(s) && !s.state.times.spiked && !(s.groups && s.groups->settled()); }
+
 ItemState standing(const Session& s, const Live& live, Item item, Instant now) {
     ItemState state = state_of(s, item, now);
     if (state != ItemState::confirmed) return state;
+    if (item == Item::groups && groups_open(s)) return ItemState::open;
     if (item == Item::plan_fits) {
         const Reckoning& r = live.reckoning;
         return r.planned && r.judgement.verdict != Verdict::does_not_fit ? ItemState::confirmed : ItemState::open;
@@ -59,6 +64,7 @@ ItemState standing(const Session& s, const Live& live, Item item, Instant now) {
 void list_ready(const Session& s, Live& out, Instant now) {
     for (int i = 0; i < item_count; ++i) {
         const Item item = static_cast<Item>(i);
+        if (item == Item::groups && !s.groups && !groups_open(s)) continue;  // nobody asked, and it hangs
         ReadyItem ready{item, standing(s, out, item, now), before_call(item), good_until(s, item)};
         out.ready.add(ready);
         const bool open = ready.state == ItemState::open || ready.state == ItemState::failed;
@@ -173,8 +179,10 @@ private:
             add(Doing::ask_about_limit, now_);
             return;
         }
+        // Groups first, with the label in hand: a match goes stale in minutes.
+        if (groups_open(s_)) add(Doing::settle_groups, now_, -1, {}, hang_by);
         if (!hung && state_of(s_, Item::match, now_) != ItemState::confirmed) add(Doing::match, now_, -1, {}, hang_by);
-        else if (!hung) add(Doing::hang, now_, -1, {}, hang_by);
+        else if (!hung && !groups_open(s_)) add(Doing::hang, now_, -1, {}, hang_by);
         if (!s_.primed) add(Doing::prime, now_);
         if (hung && !s_.connected) add(Doing::connect, now_);
         if (hung && s_.connected) {
@@ -319,6 +327,7 @@ void reckon_live(const Session& s, Instant now, Live& out, Rate other_line) {
 
 std::optional<Refusal> refuses(const Log& log, const Event& event, Instant now, Rate other_line) {
     if (const auto refused = log.would_refuse(event, now)) return refused;
+    if (event.kind == EventKind::spiked && groups_open(log.session())) return Refusal::groups_open;
     const bool rate = event.kind == EventKind::started || event.kind == EventKind::rate_set;
     const bool restart = event.kind == EventKind::restarted;
     if (!rate && !restart && event.kind != EventKind::requested) return std::nullopt;

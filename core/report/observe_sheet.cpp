@@ -3,6 +3,7 @@
 #include "core/plan/plan_sheet.hpp"
 #include "core/plan/plan_words.hpp"
 #include "core/plan/references.hpp"
+#include "core/report/trend_picture.hpp"
 #include "core/words/observe_words.hpp"
 #include "core/words/words.hpp"
 
@@ -152,6 +153,7 @@ Document observe_sheet(const Protocol& protocol, const RuleSet& rules, const Obs
     document.fact("Rules for a change", joined({rules.title, " (", rules.id, ")"}));
     document.fact("Age", file.person.age ? name(*file.person.age) : not_recorded_text);
     document.fact("Weight", mass_text(file.person.weight));
+    document.picture(trend_picture(file.baseline, file.sets, {}));
     document.table(trend_table(file.baseline, file.sets));
 
     document.heading("Before the start");

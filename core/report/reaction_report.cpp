@@ -35,6 +35,7 @@ public:
         actions();
         changes();
         restart();
+        out_.picture(trend_picture(r_.baseline, r_.sets, r_.frame));
         out_.table(trend_table(r_.baseline, r_.sets));
         rates();
         references_.add_list(out_);
@@ -74,11 +75,10 @@ private:
         out_.fact("Given until then", volume(r_.given));
         out_.fact("Volume of the bag", volume(r_.bag));
         out_.fact("All fluid", fluid_text(r_.fluid, r_.person.weight));
+        out_.fact("That is", fluid_parts_text(r_.fluid));
         out_.fact("Weight", mass_text(r_.person.weight));
         out_.fact("Age", r_.person.age ? name(*r_.person.age) : not_recorded_text);
-        out_.fact("Identity checked again", !r_.identity_agrees     ? not_recorded_text
-                                            : *r_.identity_agrees ? "yes, it agrees"
-                                                                  : "yes, and it does not agree");
+        out_.fact("Identity checked again", identity_text(r_.identity_agrees, r_.identity_at, r_.day));
         out_.fact("Rules", rules_text(protocol_));
         out_.fact("Rules for a change", joined({rules_.title, " (", rules_.id, ")"}));
     }
@@ -94,6 +94,7 @@ private:
             table.add_cell(line.at && *line.at >= r_.stopped ? elapsed_text(*line.at - r_.stopped) : "");
         }
         out_.table(std::move(table));
+        if (r_.identity_agrees == false) out_.paragraph(std::string(identity_differs_sentence()));
     }
 
     void changes() {
@@ -157,6 +158,12 @@ private:
 };
 
 }  // namespace
+
+std::string identity_text(std::optional<bool> agrees, std::optional<Instant> at, const DayClock& day) {
+    if (!agrees) return std::string(not_recorded_text);
+    return joined({at ? clock_text(*at, day) : std::string(), at ? ", " : "",
+                   *agrees ? "all agree" : "something differs"});
+}
 
 Document reaction_report(const Protocol& protocol, const RuleSet& rules, const ReactionReport& report) {
     return Builder(protocol, rules, report).build();

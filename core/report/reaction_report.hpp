@@ -11,6 +11,7 @@
 #include "core/component.hpp"
 #include "core/observe/reaction.hpp"
 #include "core/report/observe_sheet.hpp"
+#include "core/report/trend_picture.hpp"
 #include "core/words/format.hpp"
 
 #include <string>
@@ -37,10 +38,15 @@ struct ReactionReport {
     std::vector<bool> charted;               // along `sets`; shorter: the rest is not charted
     std::vector<ActionDone> done;
     std::optional<bool> identity_agrees{};
+    std::optional<Instant> identity_at{};
+    TrendFrame frame{};                      // rates and checks over the signs
     FluidParts fluid{};
     std::optional<Instant> latest_end{};
     Instant now{};
 };
+
+/// "14:41, all agree", "not recorded".
+std::string identity_text(std::optional<bool> agrees, std::optional<Instant> at, const DayClock& day);
 
 sheet::Document reaction_report(const Protocol& protocol, const RuleSet& rules, const ReactionReport& report);
 

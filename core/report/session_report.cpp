@@ -2,6 +2,7 @@
 
 #include "core/plan/record_words.hpp"
 #include "core/plan/session_sheet.hpp"
+#include "core/report/trend_picture.hpp"
 #include "core/words/observe_words.hpp"
 #include "core/words/words.hpp"
 
@@ -56,6 +57,41 @@ void add_actions(sheet::Document& d, const Session& s, const DayClock& day) {
     for (const ActionLine& line : action_list(s.protocol->reaction, s.actions))
         table.add_row({name(line.kind), line.at ? clock_text(*line.at, day) : std::string("open")});
     d.table(std::move(table));
+    d.fact("Identity checked again", identity_text(s.identity_agrees, s.identity_at, day));
+    if (s.identity_agrees == false) d.paragraph(std::string(identity_differs_sentence()));
+}
+
+// Rates and checks as they stand over the signs; of checks, those of this unit.
+TrendFrame frame_of(const Session& s, const Live& live) {
+    TrendFrame out;
+    if (!started(s)) return out;
+    const Instant zero = zero_of(s);
+    for (const Flow& flow : s.state.run.flows)
+        out.stages.push_back({flow.from - zero, flow.paused ? std::string("stands still") : rate_text(flow.rate)});
+    for (const Check& check : live.reckoning.checks) {
+        using As = TrendFrame::CheckMark::As;
+        if (check.kind == CheckKind::baseline || check.state == CheckState::not_needed ||
+            check.state == CheckState::not_recorded)
+            continue;
+        const bool past = check.due <= live.reckoning.now;
+        if (check.done) out.checks.push_back({*check.done - zero, As::done});
+        else if (check.state == CheckState::missed) out.checks.push_back({check.due - zero, As::missed});
+        else if (past) out.checks.push_back({check.due - zero, As::open});
+    }
+    if (s.reaction && *s.reaction >= zero) out.stopped = *s.reaction - zero;
+    if (s.state.run.ended) out.ended = *s.state.run.ended - zero;
+    return out;
+}
+
+// What all of it adds up to, and what is kept and reported afterwards.
+void add_after(sheet::Document& d, const Session& s, const Live& live, const DayClock& day) {
+    const FluidParts fluid = fluid_of(s, live);
+    d.fact("All fluid so far", fluid_text(fluid, s.state.recipient.weight));
+    d.fact("That is", fluid_parts_text(fluid));
+    if (!s.state.run.ended) return;
+    const ReactionRules& rules = s.protocol->reaction;
+    d.fact("Keep the empty bag until", clock_text(keep_bag_until(rules, *s.state.run.ended), day));
+    d.fact("Late symptoms: report until", clock_text(report_late_until(rules, *s.state.run.ended), day));
 }
 
 }  // namespace
@@ -74,6 +110,7 @@ ObserveFile observations_of(const Session& s) {
 
 FluidParts fluid_of(const Session& s, const Live& live) {
     FluidParts parts{};
+    parts.other_lines = s.other_fluid;
     parts.component = live.running.given;
     parts.priming = saline_in(s, live.running.pushed);
     // What pushed the component out of the line at the end went in behind it; it has reached the vein only in part.
@@ -113,6 +150,8 @@ ReactionReport reaction_report_of(const Session& s, const Live& live) {
     }
     out.done = s.actions;
     out.identity_agrees = s.identity_agrees;
+    out.identity_at = s.identity_at;
+    out.frame = frame_of(s, live);
     out.fluid = fluid_of(s, live);
     out.latest_end = live.reckoning.finish_by;
     out.now = live.reckoning.now;
@@ -122,13 +161,14 @@ ReactionReport reaction_report_of(const Session& s, const Live& live) {
 sheet::Document session_document(const Log& log, const Live& live) {
     sheet::Document d = session_sheet(log, live);
     const Session& s = log.session();
-    if (s.sets.empty() && !s.reaction) return d;
+    if (s.sets.empty() && !s.reaction && !started(s)) return d;
     d.part("Observations");
     add_actions(d, s, day_clock_of(s));
     add_prompts(d, s);
     const ObserveFile seen = observations_of(s);
+    d.picture(trend_picture(seen.baseline, seen.sets, frame_of(s, live)));
     d.table(trend_table(seen.baseline, seen.sets));
-    d.fact("All fluid so far", fluid_text(fluid_of(s, live), s.state.recipient.weight));
+    if (started(s)) add_after(d, s, live, day_clock_of(s));
     return d;
 }
 

@@ -5,6 +5,7 @@
 
 #include "core/clock.hpp"
 #include "core/component.hpp"
+#include "core/match/compatible.hpp"
 #include "core/observe/observation.hpp"
 #include "core/protocol/protocol.hpp"
 #include "core/quantity.hpp"
@@ -69,7 +70,19 @@ struct Issued {
 struct StorageNoted { StorageChange change{}; };
 struct BagTemperature { std::int32_t tenths_c = 0; };
 /// `step` counts from 0 in the script of core/match/script.hpp; of an interruption it is not used.
-struct MatchNoted { MatchOutcome outcome{}; std::int32_t step = 0; };
+/// `can_say`: whether the person says who they are; asked anew at the first step of each match.
+struct MatchNoted { MatchOutcome outcome{}; std::int32_t step = 0; std::optional<bool> can_say = {}; };
+/// The answer about groups and special requirements, and who settles it. `unmet`: asked for, not on the label.
+/// `reason` and `role` for a waiver.
+struct GroupsJudged {
+    GroupReasons because;
+    RequirementSet unmet;
+    GroupsBy by{};
+    WaiverReason reason{};
+    Role role{};
+};
+/// All that has run into the person beside this unit since its start.
+struct OtherFluid { Volume total{}; };
 struct PrimedWith { Primed with{}; Volume holds{}; Volume lost{}; };
 struct DeviceTotal { TotalKind kind{}; Volume total{}; };
 /// `as_it_happened`: it is known to be above the ceiling, and did happen.
@@ -86,7 +99,8 @@ struct Stopped { StopReason reason{}; };
 struct SetChanged { PrimedWith set; };
 struct Returned { ReturnTo to{}; ReturnReason reason{}; };
 struct Discarded { ReturnReason reason{}; };
-struct ActionTicked { ActionKind action{}; };
+/// `agrees`: of `identity` only, what the check at the bedside gave.
+struct ActionTicked { ActionKind action{}; std::optional<bool> agrees = {}; };
 struct CeilingLowered { Rate most{}; };
 /// `identity_agrees`: the check of band and label at the bedside, made again.
 struct Restarted { Rate rate{}; Role role{}; bool identity_agrees = false; };
@@ -101,7 +115,8 @@ using Facts = std::variant<std::monostate, facts::Opened, facts::ClockSet, facts
                            facts::PrimedWith, facts::DeviceTotal, facts::RateSet, facts::Paused, facts::Observed,
                            facts::HandedOver, facts::Moved, facts::ConsentWithdrawn, facts::Stopped,
                            facts::SetChanged, facts::Returned, facts::Discarded, facts::ActionTicked,
-                           facts::CeilingLowered, facts::Restarted, facts::Numbers>;
+                           facts::CeilingLowered, facts::Restarted, facts::Numbers, facts::GroupsJudged,
+                           facts::OtherFluid>;
 
 /// One record. `at` is when it happened; to the minute, `at.at` is where it was placed inside its minute so that
 /// the log stays legal, and the minute is what is shown. `noted` is when it was recorded; it never orders.

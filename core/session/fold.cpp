@@ -35,6 +35,8 @@ std::size_t facts_index(EventKind kind) {
     case EventKind::restarted: return Facts(facts::Restarted{}).index();
     case EventKind::charted:
     case EventKind::withdrawn: return Facts(facts::Numbers{}).index();
+    case EventKind::groups_judged: return Facts(facts::GroupsJudged{}).index();
+    case EventKind::other_fluid: return Facts(facts::OtherFluid{}).index();
     case EventKind::joined:
     case EventKind::sample_drawn:
     case EventKind::requested:
@@ -98,6 +100,8 @@ std::optional<Refusal> take(Session& s, const Event& e) {
     case EventKind::restarted: return fold::restarted(s, e);
     case EventKind::charted:
     case EventKind::withdrawn: return fold::numbers(s, e);
+    case EventKind::groups_judged: return fold::groups_judged(s, e);
+    case EventKind::other_fluid: return fold::other_fluid(s, e);
     }
     return Refusal::not_opened;
 }
@@ -121,6 +125,8 @@ bool has_to_be_charted(EventKind kind) {
     case EventKind::discarded:
     case EventKind::action_done:
     case EventKind::ceiling_lowered:
+    case EventKind::groups_judged:
+    case EventKind::other_fluid:
     case EventKind::restarted: return true;
     case EventKind::opened:
     case EventKind::clock_set:

@@ -54,6 +54,10 @@ Refused action_done(Session& s, const Event& e);
 Refused ceiling_lowered(Session& s, const Event& e);
 Refused restarted(Session& s, const Event& e);
 
+// fold_groups.cpp: whether the groups fit, and what else runs in
+Refused groups_judged(Session& s, const Event& e);
+Refused other_fluid(Session& s, const Event& e);
+
 // fold_after.cpp: where the unit goes
 Refused returned(Session& s, const Event& e);
 Refused discarded(Session& s, const Event& e);

@@ -76,12 +76,16 @@ void begin_next_unit(Session& s) {
     s.bag_tenths_c.reset();
     s.connected.reset();
     s.match = {};
+    s.can_say.reset();
+    s.groups.reset();
+    s.other_fluid = {};
     s.total_base.reset();
     s.total_read.reset();
     s.disposal.reset();
     s.reaction.reset();
     s.actions.clear();
     s.identity_agrees.reset();
+    s.identity_at.reset();
     s.sets.clear();
     s.baseline.reset();
     s.next_baseline.reset();
@@ -123,6 +127,8 @@ Refused item_noted(Session& s, const Event& e) {
         const Advanced next = advance(s.match, script_of(s), {MatchOutcome::interrupted, 0, e.at.at});
         if (next.refusal == MatchRefusal::none) s.match = next.state;
     }
+    // What was answered under the rule for emergencies holds for one only, and the other way round.
+    if (is_emergency(s) != emergency && !s.state.times.spiked) s.groups.reset();
     return std::nullopt;
 }
 
@@ -212,6 +218,7 @@ Refused match_noted(Session& s, const Event& e) {
     if (hangs(s)) return Refusal::spiked_already;
     if (s.state.run.ended) return Refusal::ended_already;
     const auto& f = facts_of<facts::MatchNoted>(e);
+    if (f.can_say && !s.match.passed.empty()) return Refusal::match_out_of_order;
     const Advanced next =
         advance(s.match, script_of(s), {f.outcome, static_cast<std::uint8_t>(f.step), e.at.at});
     switch (next.refusal) {
@@ -222,6 +229,9 @@ Refused match_noted(Session& s, const Event& e) {
     case MatchRefusal::earlier: return Refusal::match_out_of_order;
     }
     s.match = next.state;
+    // Whoever begins again asks again.
+    if (f.outcome == MatchOutcome::interrupted) s.can_say.reset();
+    else if (f.can_say) s.can_say = f.can_say;
     return std::nullopt;
 }
 
@@ -252,6 +262,7 @@ Refused spiked(Session& s, const Event& e) {
     if (runs(s)) return Refusal::started_already;
     if (s.state.run.ended) return Refusal::ended_already;
     if (const auto refused = match_forbids(s, e.at.at); refused && !s.joined) return refused;
+    if (s.groups && !s.groups->settled()) return Refusal::groups_open;
     if (s.state.unit.expires && e.at.at >= s.state.unit.expires->at) return Refusal::expired;
     s.state.times.spiked = e.at;
     s.phase = Phase::hung;

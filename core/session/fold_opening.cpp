@@ -50,6 +50,7 @@ Refused protocol_changed(Session& s, const Event& e) {
         // Nothing hangs yet: what the new protocol has as its own line, device and clearing holds, unless it was chosen.
         const State fresh = new_state(*s.protocol);
         if (!s.primed) s.state.line = fresh.line;
+        s.groups.reset();  // answered by the choices of the rules before
     }
     return std::nullopt;
 }

@@ -74,6 +74,8 @@ Refused reaction_suspected(Session& s, const Event& e) {
     const auto given = [](const PastUnit& unit) { return unit.started.has_value(); };
     if (!has_started(s) && std::none_of(s.past_units.begin(), s.past_units.end(), given)) return Refusal::not_started;
     s.reaction = e.at.at;
+    s.identity_agrees.reset();  // it is to be checked again after each stop
+    s.identity_at.reset();
     if (s.phase == Phase::closed && has_started(s)) s.phase = Phase::ended;
     s.actions.clear();
     s.actions.push_back({ActionKind::stop, e.at.at});
@@ -88,7 +90,13 @@ Refused reaction_suspected(Session& s, const Event& e) {
 
 Refused action_done(Session& s, const Event& e) {
     if (!s.reaction) return Refusal::not_started;
-    s.actions.push_back({facts_of<facts::ActionTicked>(e).action, e.at.at});
+    const auto& f = facts_of<facts::ActionTicked>(e);
+    s.actions.push_back({f.action, e.at.at});
+    // Read again it may come out otherwise: the last reading counts. What once differed is told by the log.
+    if (f.action == ActionKind::identity && f.agrees) {
+        s.identity_agrees = f.agrees;
+        s.identity_at = e.at.at;
+    }
     return std::nullopt;
 }
 
@@ -115,7 +123,9 @@ Refused restarted(Session& s, const Event& e) {
         restart_of(s.protocol->reaction, worst_since(s, *s.reaction), f.identity_agrees, *s.reaction, e.at.at, {});
     if (answer.may != Restart::on_a_clinicians_word) return Refusal::restart_barred;
     if (e.at.at < answer.not_before) return Refusal::restart_barred;  // the protocol's wait
+    if (s.identity_agrees == false) return Refusal::restart_barred;
     s.identity_agrees = f.identity_agrees;
+    if (!s.identity_at) s.identity_at = e.at.at;
     begin_flow(s, e.at.at, f.rate, false);
     s.state.run.rate_was_set = true;
     s.pause_reason = PauseReason::waiting_for_word;

@@ -10,6 +10,7 @@ bool can_be_waived(Item item) {
     case Item::match:
     case Item::in_date:
     case Item::line_connected:
+    case Item::groups:
     case Item::rate_read_back: return false;
     case Item::sample:
     case Item::consent:
@@ -37,7 +38,7 @@ bool always_needed(Item item) {
 
 bool comes_by_itself(Item item) {
     return item == Item::baseline || item == Item::plan_fits || item == Item::match || item == Item::in_date ||
-           item == Item::line_connected || item == Item::rate_read_back;
+           item == Item::line_connected || item == Item::rate_read_back || item == Item::groups;
 }
 
 bool before_call(Item item) { return item <= Item::plan_fits; }
@@ -62,6 +63,7 @@ ItemGroup group_of(Item item) {
     case Item::rate_read_back: return ItemGroup::line;
     case Item::bag_looked_at:
     case Item::match:
+    case Item::groups:
     case Item::in_date: break;
     }
     return ItemGroup::bag;
@@ -86,6 +88,7 @@ bool follows(const Session& s, Item item, Instant at) {
     case Item::overload_risk: return s.state.recipient.overload_risk != Answer::not_recorded;
     case Item::can_report: return s.state.recipient.can_report != Answer::not_recorded;
     case Item::plan_fits:
+    case Item::groups:
     case Item::rate_read_back: return true;
     case Item::authorisation:
     case Item::sample:
@@ -109,6 +112,11 @@ ItemState state_of(const Session& s, Item item, Instant at) {
     if (item == Item::authorisation && s.units_requested >= s.units_covered &&
         (s.phase == Phase::preparing || s.phase == Phase::closed))
         return ItemState::open;  // used up: the next unit needs a new one
+    // What is not noted of the groups counts as confirmed here; core/reckon/live.hpp judges whether it may hang.
+    if (item == Item::groups && s.groups) {
+        if (!s.groups->settled()) return s.groups->answer() == Compatible::no ? ItemState::failed : ItemState::open;
+        return s.groups->by == GroupsBy::answer ? ItemState::confirmed : ItemState::waived;
+    }
     const ItemState noted = s.item(item).state;
     if (item == Item::sample && noted == ItemState::confirmed && s.sample_drawn && s.protocol->session &&
         at > *s.sample_drawn + s.protocol->session->sample_valid.value)
@@ -182,8 +190,19 @@ MatchScript script_of(const Session& s) {
         return own;
     }
     if (is_emergency(s)) return emergency_script(*s.protocol->match);
-    return match_script(*s.protocol->match, s.state.recipient.can_report != Answer::no);
+    // Asked for itself at the first step. A log from before that was asked says only who can report symptoms.
+    return match_script(*s.protocol->match, s.can_say.value_or(s.state.recipient.can_report != Answer::no));
 }
+
+Compatible GroupsNote::answer() const {
+    Compatible worst = Compatible::yes;
+    for (const Compatible is : {Compatible::local_rule, Compatible::cannot_tell, Compatible::no})
+        for (const CompatibleReason why : because)
+            if (answer_of(why) == is) worst = is;
+    return worst;
+}
+
+bool groups_needed(const Session& s) { return s.protocol->match && !s.joined && !s.rehearsal; }
 
 bool is_emergency(const Session& s) {
     const ItemNote& sample = s.item(Item::sample);

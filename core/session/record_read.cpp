@@ -133,6 +133,45 @@ facts::MatchNoted read_match(const json::Object& o) {
     f.outcome = fields::choice<MatchOutcome>(o.at("outcome"));
     if (f.outcome != MatchOutcome::interrupted)
         f.step = static_cast<std::int32_t>(o.at("step").integer(0, 99));
+    if (const auto x = o.find("can_say")) {
+        if (f.outcome == MatchOutcome::interrupted || f.step != 0)
+            x->fail("does not go with this step", "can_say with step 0 only");
+        f.can_say = x->boolean();
+    }
+    return f;
+}
+
+facts::GroupsJudged read_groups(const json::Object& o) {
+    facts::GroupsJudged f;
+    for (const json::Field& item : o.at("because").list(1, 4)) {
+        const auto why = fields::choice<CompatibleReason>(item);
+        for (const CompatibleReason there : f.because)
+            if (there == why) item.fail("is there twice", "each reason once");
+        f.because.add(why);
+    }
+    if (const auto list = o.find("unmet"))
+        for (const json::Field& item : list->list(1, requirement_count)) {
+            const auto what = fields::choice<Requirement>(item);
+            if (f.unmet.has(what)) item.fail("is there twice", "each requirement once");
+            f.unmet.add(what);
+        }
+    f.by = fields::choice<GroupsBy>(o.at("by"));
+    if (f.by == GroupsBy::waiver) {
+        f.reason = fields::choice<WaiverReason>(o.at("reason"));
+        f.role = fields::choice<Role>(o.at("role"));
+        return f;
+    }
+    for (const std::string_view key : {"reason", "role"})
+        if (o.has(key)) o.named(key).fail("does not go with this", "reason and role with a waiver only");
+    return f;
+}
+
+facts::ActionTicked read_action(const json::Object& o) {
+    facts::ActionTicked f{fields::choice<ActionKind>(o.at("action")), {}};
+    if (const auto x = o.find("agrees")) {
+        if (f.action != ActionKind::identity) x->fail("does not go with this action", "agrees with identity only");
+        f.agrees = x->boolean();
+    }
     return f;
 }
 
@@ -180,7 +219,9 @@ json::Object keys_of(const json::Field& f, EventKind kind) {
     case EventKind::issued: return with_keys(f, "component", "bag_ml", "expires_at", "expires_far", "thawed_at", "bag_digits");
     case EventKind::storage_noted: return with_keys(f, "change");
     case EventKind::bag_temperature: return with_keys(f, "bag_c");
-    case EventKind::match_noted: return with_keys(f, "outcome", "step");
+    case EventKind::match_noted: return with_keys(f, "outcome", "step", "can_say");
+    case EventKind::groups_judged: return with_keys(f, "because", "unmet", "by", "reason", "role");
+    case EventKind::other_fluid: return with_keys(f, "total_ml");
     case EventKind::set_changed:
     case EventKind::primed: return with_keys(f, "with", "holds_ml", "lost_ml");
     case EventKind::device_total: return with_keys(f, "total", "total_ml");
@@ -191,7 +232,7 @@ json::Object keys_of(const json::Field& f, EventKind kind) {
     case EventKind::discarded:
     case EventKind::paused: return with_keys(f, "reason");
     case EventKind::observed: return with_keys(f, "check", "index", "extra", "set");
-    case EventKind::action_done: return with_keys(f, "action");
+    case EventKind::action_done: return with_keys(f, "action", "agrees");
     case EventKind::ceiling_lowered: return with_keys(f, "most_ml_per_h");
     case EventKind::restarted: return with_keys(f, "rate_ml_per_h", "role", "identity_agrees");
     case EventKind::handed_over:
@@ -231,6 +272,8 @@ Facts read_facts(const json::Object& o, EventKind kind, const Rules* known = nul
     case EventKind::bag_temperature:
         return facts::BagTemperature{static_cast<std::int32_t>(o.at("bag_c").decimal(1, -400, 450))};
     case EventKind::match_noted: return read_match(o);
+    case EventKind::groups_judged: return read_groups(o);
+    case EventKind::other_fluid: return facts::OtherFluid{fields::volume(o.at("total_ml"), {0}, bounds::volume)};
     case EventKind::primed: return read_set(o);
     case EventKind::set_changed: return facts::SetChanged{read_set(o)};
     case EventKind::device_total: return read_total(o);
@@ -246,7 +289,7 @@ Facts read_facts(const json::Object& o, EventKind kind, const Rules* known = nul
     case EventKind::returned:
         return facts::Returned{fields::choice<ReturnTo>(o.at("to")), fields::choice<ReturnReason>(o.at("reason"))};
     case EventKind::discarded: return facts::Discarded{fields::choice<ReturnReason>(o.at("reason"))};
-    case EventKind::action_done: return facts::ActionTicked{fields::choice<ActionKind>(o.at("action"))};
+    case EventKind::action_done: return read_action(o);
     case EventKind::ceiling_lowered: return facts::CeilingLowered{fields::rate(o.at("most_ml_per_h"))};
     case EventKind::restarted:
         return facts::Restarted{fields::rate(o.at("rate_ml_per_h")), fields::choice<Role>(o.at("role")),

@@ -151,7 +151,22 @@ struct FactsWriter {
     void operator()(const facts::MatchNoted& f) const {
         w.text("outcome", code(f.outcome));
         if (f.outcome != MatchOutcome::interrupted) w.integer("step", f.step);
+        if (f.can_say) w.boolean("can_say", *f.can_say);
     }
+    void operator()(const facts::GroupsJudged& f) const {
+        w.key("because").begin_list();
+        for (const CompatibleReason why : f.because) w.text(code(why));
+        w.end_list();
+        if (!f.unmet.empty()) {
+            w.key("unmet").begin_list();
+            for (int i = 0; i < requirement_count; ++i)
+                if (f.unmet.has(static_cast<Requirement>(i))) w.text(code(static_cast<Requirement>(i)));
+            w.end_list();
+        }
+        w.text("by", code(f.by));
+        if (f.by == GroupsBy::waiver) w.text("reason", code(f.reason)).text("role", code(f.role));
+    }
+    void operator()(const facts::OtherFluid& f) const { volume(w, "total_ml", f.total); }
     void operator()(const facts::PrimedWith& f) const { set_of(w, f); }
     void operator()(const facts::DeviceTotal& f) const {
         w.text("total", code(f.kind));
@@ -179,7 +194,10 @@ struct FactsWriter {
     void operator()(const facts::SetChanged& f) const { set_of(w, f.set); }
     void operator()(const facts::Returned& f) const { w.text("to", code(f.to)).text("reason", code(f.reason)); }
     void operator()(const facts::Discarded& f) const { w.text("reason", code(f.reason)); }
-    void operator()(const facts::ActionTicked& f) const { w.text("action", code(f.action)); }
+    void operator()(const facts::ActionTicked& f) const {
+        w.text("action", code(f.action));
+        if (f.agrees) w.boolean("agrees", *f.agrees);
+    }
     void operator()(const facts::CeilingLowered& f) const { rate(w, "most_ml_per_h", f.most); }
     void operator()(const facts::Restarted& f) const {
         rate(w, "rate_ml_per_h", f.rate);

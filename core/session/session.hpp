@@ -27,6 +27,22 @@ struct ItemNote {
     friend bool operator==(const ItemNote&, const ItemNote&) = default;
 };
 
+/// The answer about groups and special requirements of this unit, as it was last noted.
+struct GroupsNote {
+    GroupReasons because;
+    RequirementSet unmet;
+    GroupsBy by{};
+    WaiverReason reason{};
+    Role role{};
+    Instant at{};
+    std::int32_t number = 0;  // of the record
+
+    /// The worst of the reasons' answers.
+    Compatible answer() const;
+    bool settled() const { return settles(because, by); }
+    friend bool operator==(const GroupsNote&, const GroupsNote&) = default;
+};
+
 /// One set of observations, as it was recorded.
 struct ObservedSet {
     std::int32_t number = 0;  // of the record
@@ -83,6 +99,8 @@ struct Session {
     std::optional<Instant> sample_drawn, requested, received, primed, connected;
     std::optional<std::int32_t> bag_tenths_c;
     MatchState match;                 // of this unit, as far as it has come
+    std::optional<bool> can_say;      // as it was asked at the first step of this match
+    std::optional<GroupsNote> groups; // none: not noted
     std::optional<Volume> total_base; // what the device's total said when nothing had been moved
     std::optional<Volume> total_read; // the last total as it was read
     PauseReason pause_reason{};
@@ -92,6 +110,8 @@ struct Session {
     std::optional<ObservedSet> next_baseline;  // taken after the unit was closed: for the next one
     std::optional<Instant> reaction, refused;
     std::optional<bool> identity_agrees;  // the check at the bedside after the stop
+    std::optional<Instant> identity_at;   // when its result was noted
+    Volume other_fluid{};             // through other lines since the start
     std::vector<ActionDone> actions;  // since the reaction was suspected; the first is the stop
     std::optional<RefusalReason> refusal_reason;
     std::optional<Disposal> disposal;
@@ -145,6 +165,9 @@ std::optional<Item> first_open(const Session& session, bool before_the_call, Ins
 MatchScript script_of(const Session& session);
 /// Whether the sample was waived by the emergency path: then there is no tag to compare the bag with.
 bool is_emergency(const Session& session);
+/// Whether it has to be noted, before the bag hangs, that groups and requirements fit or who decides it: where the
+/// rules speak of it, and not for what was not seen from the beginning or is only rehearsed.
+bool groups_needed(const Session& session);
 /// What stands against hanging the bag as far as the match goes; none: it may hang.
 std::optional<Refusal> match_forbids(const Session& session, Instant at);
 

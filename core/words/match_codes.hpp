@@ -167,6 +167,14 @@ enum class CompatibleReason : std::uint8_t {
     no_rules,             // the protocol has none for this
 };
 
+/// Who answers for the groups and the special requirements before the bag hangs.
+enum class GroupsBy : std::uint8_t {
+    answer,      // what was read answers by itself
+    laboratory,  // the laboratory's instruction is followed
+    waiver,      // somebody decides it, with a reason
+};
+inline constexpr int groups_by_count = 3;
+
 /// Plasma in a component against the recipient's red cells, where it does not fit by antibodies.
 enum class PlasmaRule : std::uint8_t {
     compatible_only,

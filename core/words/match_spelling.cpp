@@ -231,6 +231,15 @@ std::string_view code(CompatibleReason value) {
     return {};
 }
 
+std::string_view code(GroupsBy value) {
+    switch (value) {
+    case GroupsBy::answer: return "answer";
+    case GroupsBy::laboratory: return "laboratory";
+    case GroupsBy::waiver: return "waiver";
+    }
+    return {};
+}
+
 std::string_view code(PlasmaRule value) {
     switch (value) {
     case PlasmaRule::compatible_only: return "compatible_only";

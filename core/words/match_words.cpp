@@ -182,6 +182,15 @@ std::string_view name(Compatible value) {
     return {};
 }
 
+std::string_view name(GroupsBy value) {
+    switch (value) {
+        case GroupsBy::answer: return "by what was read";
+        case GroupsBy::laboratory: return "the laboratory's instruction is followed";
+        case GroupsBy::waiver: return "somebody decides it";
+    }
+    return {};
+}
+
 std::string_view name(PlasmaRule value) {
     switch (value) {
         case PlasmaRule::compatible_only: return "only what fits";

@@ -30,6 +30,7 @@ std::string_view code(MatchRefusal);
 std::string_view code(Agreement);
 std::string_view code(Compatible);
 std::string_view code(CompatibleReason);
+std::string_view code(GroupsBy);
 std::string_view code(PlasmaRule);
 std::string_view code(UnknownPlasma);
 std::string_view code(WholeBloodRule);
@@ -53,6 +54,7 @@ std::string_view name(MatchOutcome);      // "the same"
 std::string_view name(MatchStanding);     // "matched"
 std::string_view name(Agreement);         // "differs"
 std::string_view name(Compatible);        // "only by local rule"
+std::string_view name(GroupsBy);          // "the laboratory's instruction is followed"
 std::string_view name(PlasmaRule);        // "any group"
 std::string_view name(UnknownPlasma);     // "AB only"
 std::string_view name(WholeBloodRule);    // "the same group only"

@@ -354,6 +354,11 @@ std::string_view sentence(ScoreLimit v) { return name_in(score_limits, v); }
 
 std::string_view sentence(ScoreBand v) { return name_in(score_bands, v); }
 
+std::string_view identity_differs_sentence() {
+    return "Nothing more of this bag. Tell the blood bank at once: another person may be about to get the bag that was "
+           "meant here, or the other way round (common practice, no source).";
+}
+
 std::string_view any_symptom_sentence() {
     return "Any new symptom is enough to stop, whether or not a rule is met. "
            "What is not listed here is not ruled out.";

@@ -61,7 +61,9 @@ std::string_view sentence(ScoreLimit);
 std::string_view sentence(ScoreBand);     // what the published chart asks for
 
 /// What goes with every list of prompts, whether or not there is one.
-std::string_view any_symptom_sentence();  // any new symptom is enough to stop
+std::string_view any_symptom_sentence();
+/// Where the check of identity after a stop differs.
+std::string_view identity_differs_sentence();  // any new symptom is enough to stop
 std::string_view score_sentence();        // what the early-warning score is not
 
 /// Asked or said while a set is entered (observe_entry_words.cpp).

@@ -52,8 +52,10 @@ enum class EventKind : std::uint8_t {
     action_done,        // one of the actions after a suspected reaction
     ceiling_lowered,    // slowed down: at most this rate for the rest
     restarted,          // after a suspected reaction, on a clinician's word, at a rate
+    groups_judged,      // whether groups and special requirements fit, or who decides it
+    other_fluid,        // what has run in through other lines
 };
-inline constexpr int event_kind_count = 43;
+inline constexpr int event_kind_count = 45;
 
 /// What has to be ready, before the bag is called for and before the start.
 enum class Item : std::uint8_t {
@@ -76,8 +78,9 @@ enum class Item : std::uint8_t {
     warmer_considered,
     line_connected,   // comes from the log
     rate_read_back,   // comes from the start itself: the priming rate is no longer set
+    groups,           // groups and special requirements fit, or somebody has decided; before the bag hangs
 };
-inline constexpr int item_count = 19;
+inline constexpr int item_count = 20;
 
 enum class ItemGroup : std::uint8_t { recipient, order, line, bag };
 
@@ -118,7 +121,7 @@ enum class Phase : std::uint8_t {
 /// What to do; in the order in which it usually comes.
 enum class Doing : std::uint8_t {
     enter_order, get_ready, call, wait_for_unit, decide, match, prime, hang, connect, settle_open, start, stay,
-    observe, raise_rate, go_on, look_at_end, clear_line, end, ask_about_limit, dispose, chart, react, finished,
+    observe, raise_rate, go_on, look_at_end, clear_line, end, ask_about_limit, dispose, chart, react, settle_groups, finished,
 };
 
 /// Why a record is refused.
@@ -175,7 +178,9 @@ enum class Refusal : std::uint8_t {
     check_unknown,          // the protocol has no such check
     nothing_to_clear,
     consent_refused,        // the person has said no
+    groups_open,            // whether the groups fit is not noted, or needs a decision first
+    groups_not_decidable,   // an answer that nothing waives, or that does not need to be decided
 };
-inline constexpr int refusal_count = 52;
+inline constexpr int refusal_count = 54;
 
 }  // namespace hangtime

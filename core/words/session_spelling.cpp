@@ -49,6 +49,8 @@ std::string_view code(EventKind value) {
     case EventKind::action_done: return "action_done";
     case EventKind::ceiling_lowered: return "ceiling_lowered";
     case EventKind::restarted: return "restarted";
+    case EventKind::groups_judged: return "groups_judged";
+    case EventKind::other_fluid: return "other_fluid";
     }
     return {};
 }
@@ -74,6 +76,7 @@ std::string_view code(Item value) {
     case Item::warmer_considered: return "warmer_considered";
     case Item::line_connected: return "line_connected";
     case Item::rate_read_back: return "rate_read_back";
+    case Item::groups: return "groups";
     }
     return {};
 }
@@ -259,6 +262,7 @@ std::string_view code(Doing value) {
     case Doing::dispose: return "dispose";
     case Doing::chart: return "chart";
     case Doing::react: return "react";
+    case Doing::settle_groups: return "settle_groups";
     case Doing::finished: return "finished";
     }
     return {};
@@ -318,6 +322,8 @@ std::string_view code(Refusal value) {
     case Refusal::check_unknown: return "check_unknown";
     case Refusal::nothing_to_clear: return "nothing_to_clear";
     case Refusal::consent_refused: return "consent_refused";
+    case Refusal::groups_open: return "groups_open";
+    case Refusal::groups_not_decidable: return "groups_not_decidable";
     }
     return {};
 }

@@ -47,6 +47,8 @@ std::string_view name(EventKind value) {
     case EventKind::action_done: return "Done";
     case EventKind::ceiling_lowered: return "Slowed down";
     case EventKind::restarted: return "Went on after a suspected reaction";
+    case EventKind::groups_judged: return "Groups and requirements";
+    case EventKind::other_fluid: return "Fluid through other lines";
     }
     return {};
 }
@@ -72,6 +74,7 @@ std::string_view name(Item value) {
     case Item::warmer_considered: return "Blood warmer";
     case Item::line_connected: return "Line connected";
     case Item::rate_read_back: return "Running rate read back";
+    case Item::groups: return "Groups and requirements";
     }
     return {};
 }
@@ -97,6 +100,7 @@ std::string_view question(Item value) {
     case Item::warmer_considered: return "Is a blood warmer indicated, by your policy?";
     case Item::line_connected: return "Is the line connected?";
     case Item::rate_read_back: return "Has the rate that runs been read back from the device?";
+    case Item::groups: return "Do the groups and the special requirements fit, by the tag and the label, or who decides it?";
     }
     return {};
 }
@@ -282,6 +286,7 @@ std::string_view name(Doing value) {
     case Doing::dispose: return "Say where the bag goes";
     case Doing::chart: return "Chart what is not charted";
     case Doing::react: return "Follow the list for a suspected reaction";
+    case Doing::settle_groups: return "Groups and requirements: read bag and tag";
     case Doing::finished: return "Nothing more to do";
     }
     return {};
@@ -343,6 +348,8 @@ std::string_view sentence(Refusal value) {
     case Refusal::check_unknown: return "These rules have no such check.";
     case Refusal::nothing_to_clear: return "The line is not cleared under this plan.";
     case Refusal::consent_refused: return "The person has said no. Nothing is given.";
+    case Refusal::groups_open: return "Whether groups and requirements fit is not settled: read bag and tag, or note who decides it.";
+    case Refusal::groups_not_decidable: return "Nothing waives that answer. Do not give this unit: send it back and tell the blood bank.";
     }
     return {};
 }

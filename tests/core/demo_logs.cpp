@@ -51,4 +51,21 @@ TEST_CASE("demo logs are written anew", "[.demo-logs]") {
 {"at": "23:15", "what": "reaction_suspected"}
 {"at": "23:16", "what": "action_done", "action": "observe"}
 )");
+    make("05-a-waiver-and-a-stop", R"({"splice": "prepared", "until": "received"}
+{"at": "10:07", "what": "groups_judged", "because": ["requirement_not_met"], "unmet": ["irradiated"], "by": "waiver", "reason": "clinician_decides", "role": "prescriber"}
+{"at": "10:08", "what": "match_noted", "outcome": "passed", "step": 0, "can_say": false}
+{"at": "10:09", "what": "match_noted", "outcome": "interrupted"}
+{"splice": "match", "at": "10:10"}
+{"splice": "hang", "at": "10:13"}
+{"at": "10:14", "what": "observed", "check": "baseline", "set": {"temperature_c": 36.8, "pulse_per_min": 78, "systolic_mmhg": 124, "diastolic_mmhg": 72, "respirations_per_min": 16, "saturation_percent": 97, "on_oxygen": false, "consciousness": "alert", "lungs": "clear", "site": "good", "urine": "usual", "symptoms": []}}
+{"at": "10:15", "what": "started", "rate_ml_per_h": 50}
+{"at": "10:30", "what": "observed", "check": "early", "set": {"temperature_c": 36.9, "pulse_per_min": 80, "systolic_mmhg": 122, "diastolic_mmhg": 70, "respirations_per_min": 16, "saturation_percent": 97, "on_oxygen": false, "consciousness": "alert", "symptoms": []}}
+{"at": "10:31", "what": "rate_set", "rate_ml_per_h": 165}
+{"at": "10:40", "what": "other_fluid", "total_ml": 100}
+{"at": "10:55", "what": "observed", "extra": true, "set": {"temperature_c": 37.1, "pulse_per_min": 84, "systolic_mmhg": 120, "diastolic_mmhg": 70, "respirations_per_min": 17, "saturation_percent": 97, "on_oxygen": false, "consciousness": "alert", "symptoms": ["itching", "hives"]}}
+{"at": "10:56", "what": "reaction_suspected"}
+{"at": "10:58", "what": "action_done", "action": "call_clinician"}
+{"at": "10:59", "what": "action_done", "action": "identity", "agrees": true}
+{"at": "11:10", "what": "observed", "extra": true, "set": {"temperature_c": 37.0, "pulse_per_min": 80, "systolic_mmhg": 122, "diastolic_mmhg": 72, "respirations_per_min": 16, "saturation_percent": 97, "on_oxygen": false, "consciousness": "alert", "symptoms": ["itching"]}}
+)");
 }

@@ -211,7 +211,8 @@ TEST_CASE("the demo logs are whole, sealed and replayed to where they should be"
     const std::map<std::string, Phase> ends = {{"01-a-pause-on-the-way", Phase::running},
                                                {"02-stopped-by-the-person", Phase::closed},
                                                {"03-taken-over-half-way", Phase::running},
-                                               {"04-a-reaction-the-same-night", Phase::ended}};
+                                               {"04-a-reaction-the-same-night", Phase::ended},
+                                               {"05-a-waiver-and-a-stop", Phase::paused}};
     for (const auto& [name, phase] : ends) {
         INFO(name);
         const auto read = read_log(file_text("demo-data/logs/" + name + ".jsonl"));

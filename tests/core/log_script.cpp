@@ -343,6 +343,14 @@ private:
         if (key == "units_called_for") return std::to_string(s.units_requested);
         if (key == "past_units") return std::to_string(s.past_units.size());
         if (key == "match") return std::string(code(s.match.standing));
+        if (key == "groups")
+            return !s.groups ? "none" : std::string(code(s.groups->answer())) + (s.groups->settled() ? ", settled" : ", open");
+        if (key == "can_say") return !s.can_say ? "none" : *s.can_say ? "yes" : "no";
+        if (key == "identity")
+            return !s.identity_agrees ? "none"
+                                      : std::string(*s.identity_agrees ? "agrees" : "differs") + " " + time_of(s.identity_at);
+        if (key == "other_fluid_ml") return shown(s.other_fluid, want);
+        if (key == "first_step") return std::string(code(script_of(s)[0].kind));
         if (key == "protocol") return s.protocol->id;
         if (key == "records") return std::to_string(log.events().size());
         if (key == "with") return std::string(code(s.with));

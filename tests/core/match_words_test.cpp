@@ -79,6 +79,7 @@ TEST_CASE("every code of the match is spelled and named, each differently", "[ma
     named<RhdRule>(3);
     named<Requirement>(requirement_count);
     named<RequirementState>(4);
+    named<GroupsBy>(groups_by_count);
     named<LookFor>(look_for_count);
 }
 

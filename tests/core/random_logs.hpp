@@ -4,6 +4,7 @@
 /// come next, now and then something else, late, corrected or withdrawn.
 
 #include "core/session/log.hpp"
+#include "core/words/match_words.hpp"
 #include "tests/core/random_plans.hpp"
 
 #include <memory>
@@ -162,10 +163,14 @@ private:
             if (r_.chance(6)) return made(EventKind::returned, facts::Returned{ReturnTo::stock, ReturnReason::not_needed});
             if (r_.chance(6)) return made(EventKind::bag_temperature, facts::BagTemperature{static_cast<std::int32_t>(r_.between(20, 120))});
             if (r_.chance(8)) return made(EventKind::storage_noted, facts::StorageNoted{static_cast<StorageChange>(r_.between(0, 2))});
+            if (r_.chance(4)) return groups();
+            if (s.groups && !s.groups->settled()) return groups();
             if (s.match.standing == MatchStanding::passed || (s.joined && r_.chance(20))) return plain(EventKind::spiked);
             const auto step = s.match.next(script_of(s));
-            return made(EventKind::match_noted, facts::MatchNoted{r_.chance(1) ? MatchOutcome::interrupted : MatchOutcome::passed,
-                                                                  static_cast<std::int32_t>(step.value_or(0))});
+            facts::MatchNoted f{r_.chance(1) ? MatchOutcome::interrupted : MatchOutcome::passed,
+                                static_cast<std::int32_t>(step.value_or(0)), {}};
+            if (f.step == 0 && f.outcome == MatchOutcome::passed && r_.chance(50)) f.can_say = r_.chance(70);
+            return made(EventKind::match_noted, f);
         }
         case Phase::hung:
             if (!s.primed || r_.chance(4)) return made(EventKind::primed, set());
@@ -177,7 +182,7 @@ private:
             if (r_.chance(8)) return made(EventKind::stopped, facts::Stopped{StopReason::access_lost});
             if (s.reaction && r_.chance(30)) return observed(CheckKind::interval);
             if (s.reaction && r_.chance(20))
-                return made(EventKind::action_done, facts::ActionTicked{static_cast<ActionKind>(r_.between(1, action_kind_count - 1))});
+                return ticked();
             if (s.reaction && r_.chance(60)) return made(EventKind::restarted, facts::Restarted{rate(), Role::prescriber, true});
             return plain(EventKind::resumed);
         case Phase::running: return running();
@@ -189,6 +194,17 @@ private:
         return made(EventKind::discarded, facts::Discarded{ReturnReason::part_given});
     }
 
+    Event groups() {
+        facts::GroupsJudged f;
+        f.because.add(static_cast<CompatibleReason>(r_.chance(70) ? r_.between(0, 1) : r_.between(0, code_count<CompatibleReason>() - 1)));
+        if (!settles(f.because, GroupsBy::answer)) f.by = static_cast<GroupsBy>(r_.between(0, groups_by_count - 1));
+        return made(EventKind::groups_judged, f);
+    }
+    Event ticked() {
+        facts::ActionTicked f{static_cast<ActionKind>(r_.between(1, action_kind_count - 1)), {}};
+        if (f.action == ActionKind::identity && r_.chance(60)) f.agrees = r_.chance(80);
+        return made(EventKind::action_done, f);
+    }
     Event issued() {
         facts::Issued f;
         f.component = log.session().ordered.value_or(Component::red_cells);
@@ -205,13 +221,13 @@ private:
         case 1: return observed(CheckKind::early);
         case 2:
         case 3: return observed(CheckKind::interval);
-        case 4:
         case 5: return made(EventKind::rate_set, facts::RateSet{rate(), true, {}});
         case 6: return made(EventKind::paused, facts::Paused{PauseReason::line_needed});
         case 7: return made(EventKind::device_total, facts::DeviceTotal{r_.chance(20) ? TotalKind::zeroed : TotalKind::read,
                                                                         ml(r_.between(0, 320))});
         case 8: return plain(r_.chance(40) ? EventKind::bag_empty : EventKind::clearing_begun);
         case 9: return r_.chance(30) ? made(EventKind::set_changed, facts::SetChanged{set()}) : observed(CheckKind::start);
+        case 4: return r_.chance(80) ? observed(CheckKind::early) : made(EventKind::other_fluid, facts::OtherFluid{ml(r_.between(0, 500))});
         case 10: return r_.chance(30) ? plain(EventKind::reaction_suspected) : recipient();
         case 11: return r_.chance(40) ? made(EventKind::protocol_changed, facts::ProtocolChanged{{s.protocol == protocol_ ? other_ : protocol_}})
                                       : charted();
@@ -257,6 +273,8 @@ private:
         case EventKind::bag_kept: return plain(EventKind::bag_kept);
         case EventKind::requested: return plain(EventKind::requested);
         case EventKind::paused: return made(EventKind::paused, facts::Paused{PauseReason::symptoms});
+        case EventKind::groups_judged: return groups();
+        case EventKind::other_fluid: return made(EventKind::other_fluid, facts::OtherFluid{ml(r_.between(0, 500))});
         case EventKind::consent_withdrawn:
         case EventKind::reaction_suspected:
         case EventKind::opened:

@@ -44,6 +44,7 @@ ReactionReport report() {
     r.charted = {true};
     r.done = {{ActionKind::stop, at(50)}, {ActionKind::call_clinician, at(53)}};
     r.identity_agrees = true;
+    r.identity_at = at(53);
     r.fluid = {tenths_of_ml(1140), ml(20), {}, ml(125)};
     r.latest_end = at(230);
     r.now = at(60);
@@ -59,7 +60,7 @@ TEST_CASE("the report says times, volume, rates, signs, actions and the rule tha
     for (const char* said :
          {"Stopped at 14:50, 50 min after the start.", "Observations that are not charted yet: +0:52.",
           "Given until then 114 mL", "Volume of the bag 316 mL", "All fluid 259 mL, 3.7 mL/kg",
-          "Donation number ends in 4417", "Issued not recorded", "Identity checked again yes, it agrees",
+          "Donation number ends in 4417", "Issued not recorded", "Identity checked again 14:53, all agree",
           "14:15 174 mL/h", "Chills, shivering", "Do not restart this bag.",
           "A symptom is there that is not among the mild ones.", "not a medical device",
           "No ward has adopted them"}) {

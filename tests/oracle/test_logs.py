@@ -21,7 +21,8 @@ def schema(path):
 LOG = schema("core/session/log.schema.json")
 REPLAY = schema("core/cli/replay.schema.json")
 OTHERS = {s["$id"]: s for s in (schema("core/session/transfusion.schema.json"), schema("core/protocol/protocol.schema.json"),
-                                schema("core/report/observations.schema.json"))}
+                                schema("core/report/observations.schema.json"),
+                                schema("core/cli/observe.schema.json"))}
 
 
 def expanded(node, root):
@@ -85,7 +86,7 @@ class Logs(unittest.TestCase):
                 self.assertEqual(not check.is_valid(tree), case["schema"])
 
     def test_replays_are_as_described(self):
-        check = Draft202012Validator(REPLAY)
+        check = Draft202012Validator(expanded(REPLAY, REPLAY))
         for path in LOGS:
             lines = path.read_text(encoding="utf-8").splitlines()
             for moment in {json.loads(line)["noted"] for line in lines}:

@@ -304,7 +304,8 @@ TEST_CASE("with anything missing the screen says cannot tell, and what clashes l
     CHECK(b.label("compatible.verdict")
               .starts_with("Cannot tell: do not hang it yet The group of the recipient"));
     b.act("read.back");
-    CHECK(b.has("match.same"));
+    CHECK(b.has("match.first"));
+    CHECK_FALSE(b.has("match.stopped"));
     b.act("match.read");
     b.pick("tag.group", "no group is stated"); // and then only what fits everybody
     b.key(Key::escape);
@@ -450,10 +451,17 @@ TEST_CASE("what was read is gone when the session is left, and when nobody has l
 TEST_CASE("an interruption and a person who cannot say who they are, on screen and in the log", "[bag]") {
     Bag b;
     b.until_here();
-    b.act("tab.match");
+    b.settle_groups();
+    // Asked for itself, and each time anew.
+    CHECK(b.label("match.who") == "Can the person say who they are?");
+    CHECK_FALSE(b.has("match.same"));
+    b.act("match.says.yes");
     b.act("match.same");
+    CHECK(b.session().can_say == true);
     b.act("match.same");
     b.act("match.interrupted");
+    CHECK_FALSE(b.session().can_say.has_value());
+    b.act("match.says.yes");
     CHECK(b.session().match.standing == MatchStanding::interrupted);
     CHECK(b.label("match.count").starts_with("Step 1 of"));
     CHECK(b.label("match.step").find("ask the person to say") != std::string::npos);
@@ -485,8 +493,15 @@ TEST_CASE("an interruption and a person who cannot say who they are, on screen a
     c.call();
     c.go_to(at(13, 40));
     c.issue("316", "0481");
-    c.act("tab.match");
+    // Who cannot report symptoms may well say who they are, and the other way round.
+    c.settle_groups();
+    c.act("match.says.no");
     CHECK(c.label("match.step").find("ask the person to say") == std::string::npos);
+    c.act("match.same");
+    CHECK(c.session().can_say == false);
+    c.act("match.interrupted");
+    c.act("match.says.yes");
+    CHECK(c.label("match.step").find("ask the person to say") != std::string::npos);
 }
 
 TEST_CASE("bag and tag fit every screen, by day and by night", "[bag]") {

@@ -66,6 +66,8 @@ void Learner::observe(std::string_view button) {
 void Learner::match() {
     if (has("do.match"))
         act("do.match");
+    if (has("match.says.yes"))
+        act("match.says.yes");
     for (int i = 0; i < 60 && has("match.same"); ++i)
         act("match.same");
     CHECK(session().match.standing == MatchStanding::passed);

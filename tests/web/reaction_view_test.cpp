@@ -202,7 +202,10 @@ TEST_CASE("it goes on only where the rules call it mild, on a word, with the ide
     l.observe(CheckKind::interval, itching(), at(14, 40));
     r.screen.frame();
     CHECK(r.screen.label("restart.bar.0") == "Identity has not been checked again.");
-    r.screen.tap("restart.agrees");
+    r.screen.tap("identity.agrees");
+    REQUIRE_FALSE(r.take());
+    CHECK(l.log.session().identity_agrees == true);
+    CHECK(r.screen.value("action.identity") == "14:40, all agree");
     CHECK(r.screen.label("restart.wait").starts_with("Not before: 15:08"));
     CHECK_FALSE(r.screen.has("restart.go"));
     r.go_to(at(15, 8));
@@ -236,7 +239,6 @@ TEST_CASE("what is not mild does not go on, and an identity that differs never d
     const std::string all = r.screen.all_text();
     CHECK(all.find("Blood pressure has fallen.") != std::string::npos);
     CHECK_FALSE(r.screen.has("restart.go"));
-    CHECK_FALSE(r.screen.has("restart.agrees"));
     r.screen.tap("reaction.stop_for_good");
     REQUIRE_FALSE(r.take());
     CHECK(l.log.session().phase == Phase::ended);
@@ -247,7 +249,10 @@ TEST_CASE("what is not mild does not go on, and an identity that differs never d
     m.observe(CheckKind::interval, itching(), at(14, 40));
     m.reckon_at(at(15, 30));
     Reaction d(m);
-    d.screen.tap("restart.differs");
+    d.screen.tap("identity.differs");
+    REQUIRE_FALSE(d.take());
+    CHECK(d.screen.value("action.identity") == "15:30, something differs");
+    CHECK(d.screen.label("identity.stop").find("Tell the blood bank at once") != std::string::npos);
     CHECK(d.screen.label("restart.answer") == "Do not restart this bag.");
     CHECK_FALSE(d.screen.has("restart.go"));
 
@@ -259,6 +264,59 @@ TEST_CASE("what is not mild does not go on, and an identity that differs never d
     Reaction never(c);
     CHECK(never.screen.label("restart.bar.0") == "These rules never restart a bag after a reaction.");
     CHECK_FALSE(never.screen.has("restart.go"));
+}
+
+TEST_CASE("a restart by gravity is entered in drops a minute", "[reaction_view]") {
+    Logged l;
+    facts::EquipmentChosen drip;
+    drip.device.kind = DeviceKind::gravity;
+    drip.device.drops = {20};
+    l.add(EventKind::equipment_chosen, drip, at(14, 10));
+    l.add(EventKind::reaction_suspected, std::monostate{}, at(14, 38));
+    l.observe(CheckKind::interval, itching(), at(14, 40));
+    l.add(EventKind::action_done, facts::ActionTicked{ActionKind::identity, true}, at(14, 41));
+    l.reckon_at(at(15, 10));
+    Reaction r(l);
+    r.screen.tap("restart.role.0");
+    r.screen.tap("restart.rate");
+    r.screen.type("17");
+    CHECK(r.screen.value("restart.rate").find("drops/min") != std::string::npos);
+    CHECK(r.screen.label("restart.limits").starts_with("17 drops/min are 51 mL/h at 20 drops/mL.")); // 17 x 60 / 20
+    r.screen.tap("key.done");
+    r.screen.tap("restart.go");
+    REQUIRE_FALSE(r.take());
+    CHECK(l.log.session().state.run.rate_in_force() == drops_per_min(17, DropFactor{20}));
+    CHECK(l.log.session().state.run.rate_in_force() == ml_per_h(51));
+}
+
+TEST_CASE("the check of identity is done with what it gave, and can be put right", "[reaction_view]") {
+    Logged l;
+    l.add(EventKind::reaction_suspected, std::monostate{}, at(14, 38));
+    l.reckon_at(at(14, 41));
+    Reaction r(l);
+    r.screen.tap("action.identity"); // by itself it says nothing: what did it give?
+    CHECK_FALSE(r.view.take_wish());
+    r.screen.check_layout();
+    r.screen.tap("identity.agrees");
+    REQUIRE_FALSE(r.take());
+    CHECK(l.log.session().identity_at == at(14, 41));
+    CHECK_FALSE(r.screen.has("identity.agrees"));
+    r.screen.tap("action.identity");
+    r.screen.tap("action.time");
+    r.screen.type("1440");
+    r.screen.tap("key.done");
+    REQUIRE_FALSE(r.take());
+    CHECK(r.screen.value("action.identity") == "14:40, all agree"); // the result is kept
+    r.screen.tap("action.identity");
+    r.screen.tap("action.undo");
+    REQUIRE_FALSE(r.take());
+    CHECK_FALSE(l.log.session().identity_agrees.has_value());
+    REQUIRE(r.screen.has("identity.agrees"));
+    // A log from before it was asked: ticked, and what it gave is not recorded.
+    l.add(EventKind::action_done, facts::ActionTicked{ActionKind::identity, {}}, at(14, 45));
+    r.screen.frame();
+    CHECK(r.screen.value("action.identity") == "14:45, result not recorded");
+    CHECK(r.screen.has("identity.differs"));
 }
 
 TEST_CASE("report, slip and observations are one touch away", "[reaction_view]") {

@@ -21,6 +21,7 @@ TEST_CASE("the second checker is called away, and a card says so", "[rehearse]")
     w.act("do.call");
     w.until("practice.bag");
     w.act("tab.match");
+    w.act("match.says.yes");
     for (int i = 0; i < 20 && !w.card(); ++i)
         w.act("match.same");
     REQUIRE(w.card());

@@ -83,9 +83,24 @@ void Ward::issue(std::string_view volume, std::string_view digits, std::string_v
     confirm();
 }
 
+void Ward::settle_groups() {
+    if (has("do.settle_groups"))
+        act("do.settle_groups");
+    else if (has("match.read"))
+        act("match.read");
+    if (has("groups.note"))
+        act("groups.note");
+    else if (has("groups.laboratory"))
+        act("groups.laboratory");
+}
+
 void Ward::match() {
+    if (!session().groups)
+        settle_groups();
     if (has("do.match"))
         act("do.match");
+    if (has("match.says.yes"))
+        act("match.says.yes");
     for (int i = 0; i < 60 && has("match.same"); ++i)
         act("match.same");
     CHECK(session().match.standing == MatchStanding::passed);

@@ -26,6 +26,8 @@ struct Ward : Page {
     void get_ready();
     void call() { act("do.call"); }
     void issue(std::string_view volume, std::string_view digits, std::string_view issued = {});
+    /// Groups and requirements: by the answer where there is one, else by the laboratory's instruction.
+    void settle_groups();
     void match();
     void hang_and_connect();
     void start(std::string_view rate, std::string_view when = {});

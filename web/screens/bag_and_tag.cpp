@@ -44,6 +44,9 @@ void BagAndTag::forget() {
     confirmed_.reset();
     wished_.reset();
     close_unit_ = false;
+    waiving_ = false;
+    waive_reason_ = waive_role_ = -1;
+    judged_.reset();
     open_ = false;
 }
 
@@ -112,7 +115,7 @@ bool BagAndTag::take(const LabelData& data, Side side) {
 
 void BagAndTag::build(Ui& ui, Box body, Box foot, const Context& context) {
     if (!asked_)
-        ask();
+        ask(context.age);
     form_.tell_time(context.now, context.wall, context.day);
     const bool beside = body.w >= ui.px(860) && body.w > body.h;
     const bool docked = typing_ != Typing::nothing || form_.editing();
@@ -144,7 +147,7 @@ void BagAndTag::build(Ui& ui, Box body, Box foot, const Context& context) {
         Box column{there.x, there.y, there.w - ui.px(12), 1e6f};
         ui.end_scroll(person_part(ui, column, context));
     }
-    if (ui::button(ui, "read.back", foot, "Back", docked ? ui::Look::plain : ui::Look::primary, true,
+    if (ui::button(ui, "read.back", foot, "Back", docked || to_be_settled(context) ? ui::Look::plain : ui::Look::primary, true,
                    "Back to the session"))
         close(ui);
 }

@@ -9,7 +9,7 @@
 
 #include "core/match/compare.hpp"
 #include "core/match/compatible.hpp"
-#include "core/session/events.hpp"
+#include "core/session/session.hpp"
 #include "core/words/format.hpp"
 #include "web/screens/form.hpp"
 #include "web/widgets/code_pad.hpp"
@@ -33,6 +33,9 @@ public:
         std::optional<BagDigits> digits; // as the issue was recorded
         bool writes = true;
         bool may_close = true; // the unit is here and its match is open
+        bool settles = false;  // whether groups and requirements fit is to be noted before the bag hangs
+        const GroupsNote* groups = nullptr; // as it was noted
+        std::optional<AgeGroup> age;        // as the session knows it
         Instant now{};
         const WallClock& wall;
         const DayClock& day;
@@ -66,6 +69,9 @@ public:
     void build(ui::Ui& ui, ui::Box body, ui::Box foot, const Context& context);
     std::optional<Confirmed> take_confirmed();
     bool take_close_unit();
+    /// The answer about groups and requirements, to be noted; and whether it still has to be.
+    std::optional<facts::GroupsJudged> take_judged();
+    bool to_be_settled(const Context& context) const;
 
 private:
     enum class Typing : std::uint8_t { nothing, number, product, group, expiry };
@@ -85,10 +91,14 @@ private:
     void dock(ui::Ui& ui, ui::Box box);
 
     // bag_and_tag_person.cpp: what has to be known of the person, none of which says who that is
-    void ask();
+    void ask(std::optional<AgeGroup> age);
     RecipientFacts recipient(bool emergency) const;
     UnitFacts unit(const Context& context) const;
     float person_part(ui::Ui& ui, ui::Box box, const Context& context);
+
+    // bag_and_tag_decision.cpp: what is settled of it
+    facts::GroupsJudged judgement(const Context& context, GroupsBy by) const;
+    float decision_part(ui::Ui& ui, ui::Box box, const Context& context);
 
     bool open_ = false;
     Side side_ = Side::bag;
@@ -101,6 +111,9 @@ private:
     std::optional<LabelTime> confirmed_;
     std::optional<Confirmed> wished_;
     bool close_unit_ = false;
+    bool waiving_ = false;
+    int waive_reason_ = -1, waive_role_ = -1;
+    std::optional<facts::GroupsJudged> judged_;
 };
 
 } // namespace hangtime::screens

@@ -37,7 +37,9 @@ std::vector<std::string> answers() {
 
 } // namespace
 
-void BagAndTag::ask() {
+// Who is grown up is neither under four months nor a child: that is known already and need not be asked.
+void BagAndTag::ask(std::optional<AgeGroup> age) {
+    const bool grown = age == AgeGroup::adult || age == AgeGroup::youth;
     form_.clear();
     asked_ = true;
     std::vector<std::string> groups;
@@ -46,7 +48,7 @@ void BagAndTag::ask() {
     groups.emplace_back("no group is stated");
     groups.emplace_back("two results differ");
     form_.choice("tag.group", "Recipient's group on the tag", std::move(groups)).needed = true;
-    form_.choice("tag.infant", "Under four months", answers()).needed = true;
+    form_.choice("tag.infant", "Under four months", answers(), grown ? static_cast<int>(Answer::no) : -1).needed = true;
     form_.choice("tag.transplant", "After a stem-cell transplant", answers()).needed = true;
     form_
         .choice("tag.special", "Special requirements",
@@ -61,7 +63,7 @@ void BagAndTag::ask() {
         f.applies = [](const Form& form) { return form.chosen("tag.special") == some_asked; };
     }
     form_.choice("tag.listed", "Must have RhD negative", answers());
-    form_.choice("tag.child", "A child", answers());
+    form_.choice("tag.child", "A child", answers(), age == AgeGroup::adult ? static_cast<int>(Answer::no) : -1);
     form_.choice("tag.titre", "Low titre on the label", answers());
 }
 
@@ -143,6 +145,7 @@ float BagAndTag::person_part(Ui& ui, Box box, const Context& context) {
             text += ", boys and men up to " + dose_number(rules.rhd_male_up_to_years, 1, 0) + " years";
         box.cut_top(ui::paragraph(ui, "tag.listed_note", box, text + ".", Face::small, true), gap);
     }
+    box.cut_top(decision_part(ui, box, context), gap);
     return box.y - top;
 }
 

@@ -42,6 +42,7 @@ void Bedside::show(Ui& ui, std::string_view key, bool joins) {
         observe_.close(ui);
     reading_.forget();
     reaction_.reset();
+    says_.reset();
     said_.clear();
     open_.clear();
     open_sum_.clear();
@@ -63,7 +64,10 @@ Bedside::Tab Bedside::tab_of_now() const {
     switch (session().phase) {
     case Phase::preparing: return Tab::ready;
     case Phase::called: return Tab::unit;
-    case Phase::here: return live().to_do[0].what == Doing::match ? Tab::match : Tab::unit;
+    case Phase::here: {
+        const Doing first = live().to_do[0].what;
+        return first == Doing::match || first == Doing::settle_groups ? Tab::match : Tab::unit;
+    }
     case Phase::hung: return Tab::unit;
     case Phase::running:
     case Phase::paused: return Tab::run;
@@ -148,6 +152,8 @@ void Bedside::note_wishes(Ui& ui) {
 void Bedside::press(Ui& ui, const Primary& p) {
     if (p.leave)
         wishes_.front = true;
+    else if (p.read)
+        reading_.open(ui);
     else if (p.go)
         go_to(ui, *p.go);
     else if (p.ask)
@@ -380,7 +386,7 @@ void Bedside::foot(Ui& ui, Box box, const Primary& p) {
         return;
     Box row = box.cut_bottom(ui.px(56), gap);
     const bool quiet = quiet_ms(platform::now_ms()) >= 0;
-    const bool enabled = writes || p.go || p.leave;
+    const bool enabled = writes || p.go || p.leave || p.read;
     // What one touch notes can be given another time, and a check its values: beside it, or above where it is narrow.
     const bool narrow = box.w < ui.px(560);
     Box beside = p.note && narrow ? box.cut_bottom(ui.px(ui::row_px), gap) : Box{};

@@ -58,6 +58,7 @@ private:
         std::string id, label, question;
         bool due = true;                // else it is only to come
         std::optional<Tab> go;          // it stands on another screen
+        bool read = false;              // where bag and tag are read
         bool leave = false;             // nothing more to do here
         std::optional<EventKind> ask;   // it has to be entered
         std::optional<EventKind> note;  // one touch notes it
@@ -120,11 +121,14 @@ private:
 
     // bedside_match.cpp
     void match(ui::Ui& ui, ui::Box box);
+    void groups_first(ui::Ui& ui, ui::Box box, const BagAndTag::Context& bag);
     void note_match(ui::Ui& ui, MatchOutcome outcome, std::uint8_t step);
     bool takes_scans() const;
     void take_scans(ui::Ui& ui);
     void reading(ui::Ui& ui, ui::Box box);
     void note_label(const BagAndTag::Confirmed& confirmed);
+    void note_groups(ui::Ui& ui, const facts::GroupsJudged& judged);
+    MatchScript shown_script() const;
     BagAndTag::Context bag_context() const;
 
     // bedside_run.cpp
@@ -142,6 +146,7 @@ private:
     // bedside_finish.cpp
     float finish(ui::Ui& ui, ui::Box box);
     float uncharted(ui::Ui& ui, ui::Box box);
+    float fluid(ui::Ui& ui, ui::Box box); // bedside_fluid.cpp
     float hand_over(ui::Ui& ui, ui::Box box);
     float record(ui::Ui& ui, ui::Box box);
     float record_row(ui::Ui& ui, ui::Box box, const Event& event);
@@ -154,6 +159,7 @@ private:
     RecordEntry entry_;
     MatchView match_;
     BagAndTag reading_;
+    std::optional<bool> says_;   // whether the person says who they are, until the first step is noted
     ObserveEntry observe_;
     SignsView signs_;
     ReactionView reaction_;

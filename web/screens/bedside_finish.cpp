@@ -71,6 +71,7 @@ float Bedside::finish(Ui& ui, Box box) {
         {"finish.discard", EventKind::discarded, open && s.phase != Phase::running && s.phase != Phase::paused},
         {"finish.reaction", EventKind::reaction_suspected, !s.state.run.flows.empty(), true},
     };
+    box.cut_top(fluid(ui, box), gap);
     ui::subheading(ui, "finish.bag", box.cut_top(ui.line_height(Face::small), ui.px(4)), "Where the bag goes");
     box.cut_top(offers(ui, box, all, box.w >= ui.px(620) ? 4 : 2), gap);
     box.cut_top(uncharted(ui, box), gap);

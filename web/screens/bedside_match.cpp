@@ -1,9 +1,13 @@
 #include "core/match/script.hpp"
+#include "core/words/match_words.hpp"
 #include "core/words/session_words.hpp"
 #include "core/words/words.hpp"
 #include "web/input/wipe.hpp"
 #include "web/screens/bedside.hpp"
+#include "web/screens/match_parts.hpp"
 #include "web/widgets/controls.hpp"
+
+#include <algorithm>
 
 /// The right bag: what is scanned on the way to it, the reading of bag and tag, and the match step by step.
 
@@ -89,6 +93,9 @@ BagAndTag::Context Bedside::bag_context() const {
             .digits = s.digits,
             .writes = desk_.store().may_write() && !case_->read_only(),
             .may_close = s.phase == Phase::here && !s.disposal,
+            .settles = s.phase == Phase::here && !s.disposal && groups_needed(s),
+            .groups = s.groups ? &*s.groups : nullptr,
+            .age = s.state.recipient.age,
             .now = now_,
             .wall = wall_,
             .day = day_};
@@ -105,7 +112,20 @@ void Bedside::reading(Ui& ui, Box box) {
         const auto next = session().match.next(script_of(session()));
         note_match(ui, MatchOutcome::differed, next.value_or(0));
     }
+    if (const auto judged = reading_.take_judged(); judged && quiet_ms(platform::now_ms()) < 0)
+        note_groups(ui, *judged);
     ui.announce(reading_.said().empty() ? std::string("Bag and tag") : reading_.said());
+}
+
+void Bedside::note_groups(Ui& ui, const facts::GroupsJudged& judged) {
+    note(ui, EventKind::groups_judged, judged);
+    if (!said_.empty())
+        return;
+    reading_.close(ui);
+    if (session().match.standing != MatchStanding::passed)
+        go_to(ui, Tab::match);
+    else
+        go_to(ui, Tab::unit);
 }
 
 // The record of the issue is put right: the last characters and the expiry as they stand on the label. No
@@ -137,15 +157,27 @@ void Bedside::note_label(const BagAndTag::Confirmed& confirmed) {
 
 // --- the match ------------------------------------------------------------------------------------------
 
+// As the log has it, or as it will be when the first step is noted.
+MatchScript Bedside::shown_script() const {
+    const Session& s = session();
+    const bool first = s.match.passed.empty() && !s.can_say && says_ && s.protocol->match && !is_emergency(s);
+    return first ? match_script(*s.protocol->match, *says_) : script_of(s);
+}
+
 void Bedside::note_match(Ui& ui, MatchOutcome outcome, std::uint8_t step) {
-    const MatchScript script = script_of(session());
+    const MatchScript script = shown_script();
     const bool looks = step < script.size() && script[step].kind == MatchStepKind::look;
     const bool over = outcome == MatchOutcome::passed && step + std::size_t{1} == script.size();
     // After the last step a difference is one all the same: what was passed is taken up again, and ends.
     if (outcome == MatchOutcome::differed && !session().match.next(script))
         desk_.note_now(*case_, EventKind::match_noted, facts::MatchNoted{MatchOutcome::interrupted, 0},
                        machine_now_);
-    note(ui, EventKind::match_noted, facts::MatchNoted{outcome, static_cast<std::int32_t>(step)});
+    facts::MatchNoted f{outcome, static_cast<std::int32_t>(step), {}};
+    if (outcome != MatchOutcome::interrupted && step == 0 && session().match.passed.empty())
+        f.can_say = says_;
+    note(ui, EventKind::match_noted, f);
+    if (said_.empty())
+        says_.reset(); // asked anew where it begins anew
     if (!said_.empty())
         return;
     if (outcome == MatchOutcome::passed && looks &&
@@ -159,6 +191,48 @@ void Bedside::note_match(Ui& ui, MatchOutcome outcome, std::uint8_t step) {
         reading_.forget();
         go_to(ui, Tab::unit);
     }
+}
+
+// Groups and requirements are settled with the label in hand, before the match, which goes stale in minutes. A
+// difference can be said all the same.
+void Bedside::groups_first(Ui& ui, Box box, const BagAndTag::Context& bag) {
+    const float gap = ui.px(12);
+    Box at = ui.begin_scroll("match.scroll", box);
+    const float top = at.y;
+    at.h = 1e6f;
+    at.w -= ui.px(14);
+    const bool wide = at.w >= ui.px(880);
+    Box left = at;
+    Box right = wide ? left.cut_right(at.w / 2 - gap, 2 * gap) : Box{};
+    left.cut_top(ui::paragraph(ui, "match.title", left, "First: do groups and requirements fit?", Face::title), gap);
+    const Compatibility groups = reading_.judged(bag);
+    const UnitComparison unit = reading_.comparison();
+    const bool never = groups.overall.is == Compatible::no && !may_be_waived(groups.overall.why);
+    const bool closes = bag.may_close && bag.writes;
+    if (never || unit.unit == Agreement::differs) {
+        left.cut_top(ui::paragraph(ui, "match.stopped", left, sentence(MatchStanding::differed), Face::title), gap);
+    } else {
+        left.cut_top(ui::paragraph(ui, "match.first", left,
+                                   "Read the bag's own label and the tag on it, by scan or by hand. Where it cannot be told, "
+                                   "note that the laboratory's instruction is followed, or who decides it. Then match the bag "
+                                   "to the person at the bedside."),
+                     gap);
+    }
+    const bool stopped = never || unit.unit == Agreement::differs;
+    if (takes_scans() && ui::button(ui, "match.read", left.cut_top(ui.px(56), gap), "Groups and requirements: read bag and tag",
+                                    stopped ? ui::Look::plain : ui::Look::primary))
+        reading_.open(ui);
+    if (ui::button(ui, "match.differs", left.cut_top(ui.px(ui::row_px), gap),
+                   stopped ? "Close this unit" : "Something differs: close this unit",
+                   stopped ? ui::Look::primary : ui::Look::plain, closes) &&
+        quiet_ms(platform::now_ms()) < 0)
+        note_match(ui, MatchOutcome::differed, session().match.next(shown_script()).value_or(0));
+    left.cut_top(match_rules_note(ui, left, *session().protocol->match), gap);
+    Box& other = wide ? right : left;
+    other.cut_top(groups_answer(ui, other, groups), gap);
+    if (reading_.anything_read())
+        other.cut_top(bag_beside_tag(ui, other, unit), gap);
+    ui.end_scroll(std::max(left.y, wide ? right.y : left.y) - top);
 }
 
 void Bedside::match(Ui& ui, Box box) {
@@ -185,7 +259,11 @@ void Bedside::match(Ui& ui, Box box) {
         }
         return;
     }
-    const MatchScript script = script_of(s);
+    if (const BagAndTag::Context context = bag_context(); reading_.to_be_settled(context)) {
+        groups_first(ui, box, context);
+        return;
+    }
+    const MatchScript script = shown_script();
     MatchView::Shown shown;
     const MatchRules& rules = *s.protocol->match;
     shown.rules = &rules;
@@ -199,11 +277,17 @@ void Bedside::match(Ui& ui, Box box) {
     const UnitComparison unit = reading_.comparison();
     const Compatibility groups = reading_.judged(bag);
     shown.reads = takes_scans();
+    shown.asks_who = !is_emergency(s) && s.match.passed.empty() && !s.can_say && !says_ &&
+                     s.match.standing != MatchStanding::differed && desk_.store().may_write() && !case_->read_only();
     if (reading_.anything_read())
         shown.unit = &unit;
     if (shown.reads && (reading_.anything_read() || shown.standing != MatchStanding::passed))
         shown.compatibility = &groups;
     match_.build(ui, box, shown);
+    if (const auto says = match_.take_says()) {
+        says_ = says;
+        ui.change_screen();
+    }
     if (match_.take_wish_to_read())
         reading_.open(ui);
     if (const auto wish = match_.take_wish(); wish && quiet_ms(platform::now_ms()) < 0)

@@ -45,6 +45,7 @@ void Bedside::primary_for_item(Item item, Primary& out) const {
         break;
     case Item::match: out.go = Tab::match; break;
     case Item::in_date: out.go = Tab::unit; break;
+    case Item::groups: out.read = true; break;
     case Item::line_connected:
         out.note = EventKind::connected;
         out.label = action(EventKind::connected);
@@ -89,6 +90,7 @@ bool Bedside::primary_for(const ToDo& todo, Primary& out) const {
         out.label = action(EventKind::issued);
         break;
     case Doing::match: out.go = Tab::match; break;
+    case Doing::settle_groups: out.read = true; break;
     case Doing::prime:
         out.ask = EventKind::primed;
         out.label = action(EventKind::primed);
@@ -181,7 +183,7 @@ Bedside::Primary Bedside::primary() const {
         if (!primary_for(todo, out))
             continue;
         // The match has buttons of its own on its screen.
-        if (out.go == Tab::match && tab_ == Tab::match)
+        if ((out.go == Tab::match || out.read) && tab_ == Tab::match)
             return {};
         if (out.go == tab_)
             out.go.reset(), out.label.clear();

@@ -178,6 +178,7 @@ float Bedside::run(Ui& ui, Box box) {
         return box.y - top;
     }
     box.cut_top(offers(ui, box, all, box.w >= ui.px(620) ? 3 : 2), gap);
+    box.cut_top(fluid(ui, box), gap);
     box.cut_top(device(ui, box), gap);
     box.cut_top(check_list(ui, box, r, day_, box.w >= ui.px(720) ? 2 : 1), gap);
     box.cut_top(windows(ui, box, box.w >= ui.px(720) ? 2 : 1), gap);

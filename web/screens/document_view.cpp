@@ -68,6 +68,9 @@ private:
         case BlockKind::table: table(block.table); break;
         case BlockKind::bars: bars(block.bars); break;
         case BlockKind::cards: break; // to be cut out: they are for paper
+        case BlockKind::picture:      // drawn for paper; a screen has pictures of its own
+            rest_.cut_top(ui::paragraph(ui_, next_id(), rest_, block.picture.words, Face::small, true), gap);
+            break;
         }
     }
 

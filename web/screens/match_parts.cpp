@@ -1,6 +1,7 @@
 #include "web/screens/match_parts.hpp"
 
 #include "core/match/match_text.hpp"
+#include "core/words/format.hpp"
 #include "core/words/match_words.hpp"
 #include "web/input/wipe.hpp"
 #include "web/widgets/controls.hpp"
@@ -81,6 +82,31 @@ float fields_side_by_side(Ui& ui, Box box, std::string_view prefix, const UnitCo
         input::wipe_bytes(said.data(), said.size());
     }
     return box.y - top;
+}
+
+float who_says(Ui& ui, Box box, const MatchRules& rules, std::optional<bool>& says) {
+    const float top = box.y, gap = ui.px(between_px);
+    box.cut_top(ui::paragraph(ui, "match.who", box, "Can the person say who they are?", Face::title), gap);
+    box.cut_top(ui::paragraph(ui, "match.who.how", box,
+                              joined({"Ask openly: never read it out for them to say yes to. If they cannot, these rules "
+                                      "say: ",
+                                      name(rules.cannot_say.value), "."})),
+                gap);
+    if (ui::button(ui, "match.says.yes", box.cut_top(ui.px(56), gap), "Yes, they say it themselves", ui::Look::primary))
+        says = true;
+    if (ui::button(ui, "match.says.no", box.cut_top(ui.px(56), gap), "No, they cannot", ui::Look::plain))
+        says = false;
+    return box.y - top;
+}
+
+float match_rules_note(Ui& ui, Box box, const MatchRules& rules) {
+    return ui::paragraph(ui, "match.rules", box,
+                         joined({"These rules: ", name(rules.people.value), "; the laboratory's form is ",
+                                 rules.lab_form.value ? "one of the papers that may be used here"
+                                                      : "not used at the bedside",
+                                 "; the bag hangs within ", span_text(rules.stale.value),
+                                 " of the last step, with nobody leaving, or all of it is done again."}),
+                         Face::small, true);
 }
 
 float bag_beside_tag(Ui& ui, Box box, const UnitComparison& unit) {

@@ -48,6 +48,12 @@ bool MatchView::take_wish_to_read() {
     return out;
 }
 
+std::optional<bool> MatchView::take_says() {
+    const auto out = says_;
+    says_.reset();
+    return out;
+}
+
 std::optional<MatchView::Wish> MatchView::take_wish() {
     const auto out = wish_;
     wish_.reset();
@@ -74,7 +80,8 @@ void MatchView::build(Ui& ui, Box box, const Shown& shown) {
                      gap);
     } else {
         left.cut_top(standing(ui, left, shown), gap / 2);
-        left.cut_top(step(ui, left, shown), gap);
+        left.cut_top(shown.asks_who && !stops(shown) ? who_says(ui, left, *shown.rules, says_) : step(ui, left, shown), gap);
+        left.cut_top(match_rules_note(ui, left, *shown.rules), gap);
     }
     Box& other = wide ? right : left;
     if (shown.reads &&

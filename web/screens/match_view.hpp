@@ -27,6 +27,7 @@ public:
         const Compatibility* compatibility = nullptr;
         const DayClock* day = nullptr; // how times are said
         bool reads = false;            // offers the screen where bag and tag are read
+        bool asks_who = false;         // first whether the person can say who they are
     };
 
     /// One frame, in a box that scrolls when it is too small.
@@ -39,6 +40,8 @@ public:
     };
     std::optional<Wish> take_wish();
     bool take_wish_to_read();
+    /// Whether the person can say who they are, as it was answered in the last frame.
+    std::optional<bool> take_says();
 
 private:
     float standing(ui::Ui& ui, ui::Box box, const Shown& shown);
@@ -46,6 +49,7 @@ private:
 
     std::optional<Wish> wish_;
     bool wish_to_read_ = false;
+    std::optional<bool> says_;
 };
 
 } // namespace hangtime::screens

@@ -53,6 +53,7 @@ private:
     float suspect(ui::Ui& ui, ui::Box box, const Shown& shown);
     float actions(ui::Ui& ui, ui::Box box, const Shown& shown);
     float action(ui::Ui& ui, ui::Box box, const Shown& shown, const ActionLine& line);
+    float identity(ui::Ui& ui, ui::Box box, const Shown& shown);
     float time(ui::Ui& ui, ui::Box box, const Shown& shown);
     float call(ui::Ui& ui, ui::Box box, const Shown& shown);
     float restart(ui::Ui& ui, ui::Box box, const Shown& shown);
@@ -60,7 +61,7 @@ private:
     float papers(ui::Ui& ui, ui::Box box, const Shown& shown);
     void edit_time(ui::Ui& ui, Edit what, std::optional<Instant> current, const Shown& shown);
     void note(EventKind event, Facts facts, std::optional<Instant> at = {}, std::vector<std::int32_t> replaces = {});
-    std::optional<Rate> rate() const;
+    std::optional<Rate> rate(const Device& device) const;
     std::string rate_problem(const Shown& shown) const;
 
     std::optional<Wish> wish_;
@@ -70,7 +71,6 @@ private:
     TimeEntry time_;
     ui::Digits rate_;
     std::string rate_before_;
-    std::optional<bool> agrees_;
     std::optional<Role> role_;
 };
 

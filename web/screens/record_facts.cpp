@@ -183,7 +183,13 @@ Facts RecordEntry::facts(const Context& context) const {
     case EventKind::restarted:
         return facts::Restarted{rate(context, "act.rate"), chosen<Role>(form_, "act.role"),
                                 form_.chosen("act.identity") == 0};
-    case EventKind::action_done: return facts::ActionTicked{chosen<ActionKind>(form_, "act.action")};
+    case EventKind::action_done: {
+        facts::ActionTicked f{chosen<ActionKind>(form_, "act.action"), {}};
+        if (form_.chosen("act.agrees") > 0)
+            f.agrees = form_.chosen("act.agrees") == 1;
+        return f;
+    }
+    case EventKind::other_fluid: return facts::OtherFluid{tenths_entered(form_, "act.other_ml")};
     case EventKind::paused: return facts::Paused{chosen<PauseReason>(form_, "act.reason")};
     case EventKind::observed: return facts::Observed{about_.check, about_.index, about_.extra, {}};
     case EventKind::handed_over:
@@ -209,6 +215,7 @@ Facts RecordEntry::facts(const Context& context) const {
     case EventKind::requested:
     case EventKind::received:
     case EventKind::match_noted:
+    case EventKind::groups_judged:
     case EventKind::spiked:
     case EventKind::connected:
     case EventKind::resumed:

@@ -334,6 +334,16 @@ void RecordEntry::ask(const Context& context, const Event* old) {
     case EventKind::action_done: {
         const auto* f = old_facts<facts::ActionTicked>(old);
         form_.choice("act.action", "What", names<ActionKind>(action_kind_count), f ? place(f->action) : -1).needed = true;
+        auto& gave = form_.choice("act.agrees", "It gave", {"not recorded", "all agree", "something differs"},
+                                  f && f->agrees ? *f->agrees ? 1 : 2 : 0);
+        gave.applies = [](const Form& form) { return form.chosen("act.action") == place(ActionKind::identity); };
+        break;
+    }
+    case EventKind::other_fluid: {
+        const auto* f = old_facts<facts::OtherFluid>(old);
+        form_.number("act.other_ml", "All of it since the start", "mL", 4, 1, 0, most_tenths_ml, "0 to 5000 mL",
+                     f ? std::optional(tenths(f->total)) : std::nullopt)
+            .needed = true;
         break;
     }
     case EventKind::paused: {
@@ -398,6 +408,7 @@ void RecordEntry::ask(const Context& context, const Event* old) {
     case EventKind::requested:
     case EventKind::received:
     case EventKind::match_noted:
+    case EventKind::groups_judged:
     case EventKind::spiked:
     case EventKind::connected:
     case EventKind::resumed:

@@ -86,11 +86,20 @@ export class Bedside {
     await this.page.tap(field(/^Last 4 digits/));
     await this.keys('4821');
     await this.press('The unit is issued');
-    await this.page.find(button('It is the same'));
+    await this.page.find(button('Groups and requirements: read bag and tag'));
+  }
+
+  // By the laboratory's instruction: nothing is read of bag and tag.
+  async settleGroups() {
+    await this.press('Groups and requirements: read bag and tag');
+    await this.press("The laboratory's instruction is followed");
   }
 
   // Step by step: the buttons stand lower or higher with the length of what is asked, so each step is waited for.
   async match() {
+    if (await this.page.has(button('Groups and requirements: read bag and tag'))) await this.settleGroups();
+    await this.press('Yes, they say it themselves');
+    await this.page.find(button('It is the same'));
     const step = async () => (await this.page.nodes()).find(node => /^Step \d+ of \d+/.test(node.name))?.name;
     for (let at = await step(); at !== undefined; ) {
       await this.press(/^(It is the same|All of it is right)$/);
