@@ -38,7 +38,7 @@ public:
     bool number_float(number_float_t, const string_t& as_written) override {
         return put_text(Kind::number, as_written);
     }
-    bool string(string_t& s) override { return put_text(Kind::text, s); }
+    bool string(string_t& s) override { return put_text(Kind::text, std::move(s)); }
     bool binary(binary_t&) override { return fail("is binary", "JSON text"); }
 
     bool start_object(std::size_t) override { return open(Kind::object); }
@@ -48,9 +48,9 @@ public:
 
     bool key(string_t& k) override {
         std::vector<std::string>& keys = open_.back()->keys;
-        keys.push_back(k);  // first, so that the path of an error ends in it
+        keys.push_back(std::move(k));  // first, so that the path of an error ends in it
         for (std::size_t i = 0; i + 1 < keys.size(); ++i)
-            if (keys[i] == k) return fail("has the key \"" + shown(k) + "\" twice", "each key once");
+            if (keys[i] == keys.back()) return fail("has the key \"" + shown(keys.back()) + "\" twice", "each key once");
         return true;
     }
 
@@ -117,10 +117,10 @@ private:
         parent.items.push_back(std::move(v));
         return true;
     }
-    bool put_text(Kind kind, const std::string& text) {
+    bool put_text(Kind kind, std::string text) {
         Value v;
         v.kind = kind;
-        v.text = text;
+        v.text = std::move(text);
         return put(std::move(v));
     }
     bool open(Kind kind) {
@@ -128,6 +128,9 @@ private:
             return fail("is nested too deep", "at most " + std::to_string(most_depth) + " levels");
         Value v;
         v.kind = kind;
+        // Most objects have a few members, and a list that grows step by step is moved as often.
+        v.items.reserve(8);
+        if (kind == Kind::object) v.keys.reserve(8);
         if (!put(std::move(v))) return false;
         open_.push_back(open_.empty() ? &root_ : &open_.back()->items.back());
         return true;

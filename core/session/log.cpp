@@ -29,8 +29,14 @@ std::vector<bool> voided(const std::vector<Event>& events) {
 std::optional<Refusal> fold_all(const std::vector<Event>& events, const std::vector<bool>& is_void, Session& out) {
     std::vector<const Event*> order;
     order.reserve(events.size());
-    for (std::size_t i = 0; i < events.size(); ++i)
-        if (!is_void[i]) order.push_back(&events[i]);
+    std::size_t sets = 0, flows = 0;
+    for (std::size_t i = 0; i < events.size(); ++i) {
+        if (is_void[i]) continue;
+        order.push_back(&events[i]);
+        sets += events[i].kind == EventKind::observed;
+        flows += events[i].kind == EventKind::rate_set || events[i].kind == EventKind::paused ||
+                 events[i].kind == EventKind::resumed || events[i].kind == EventKind::device_total;
+    }
     const auto before = [](const Event* a, const Event* b) {
         const bool first_a = stands_first(a->kind), first_b = stands_first(b->kind);
         if (first_a != first_b) return first_a;
@@ -40,6 +46,9 @@ std::optional<Refusal> fold_all(const std::vector<Event>& events, const std::vec
     };
     if (!std::is_sorted(order.begin(), order.end(), before)) std::sort(order.begin(), order.end(), before);
     Session session;
+    session.sets.reserve(sets);
+    session.state.run.flows.reserve(flows + 1);
+    session.to_chart.reserve(events.size() + 1);
     for (const Event* e : order)
         if (const auto refused = apply(session, *e)) return refused;
     out = std::move(session);
@@ -48,10 +57,10 @@ std::optional<Refusal> fold_all(const std::vector<Event>& events, const std::vec
 
 }  // namespace
 
-std::optional<Refusal> Log::check_numbers(const Event& e) const {
-    if (e.kind == EventKind::opened) return events_.empty() ? std::nullopt : std::optional(Refusal::opened_already);
-    if (events_.empty()) return Refusal::not_opened;
-    const auto there = [&](std::int32_t n) { return n >= 1 && n <= static_cast<std::int32_t>(events_.size()); };
+std::optional<Refusal> Log::check_numbers(const Event& e, std::int32_t before) const {
+    if (e.kind == EventKind::opened) return before == 0 ? std::nullopt : std::optional(Refusal::opened_already);
+    if (before == 0) return Refusal::not_opened;
+    const auto there = [&](std::int32_t n) { return n >= 1 && n <= before; };
     bool same_kind = e.replaces.empty();
     for (const std::int32_t n : e.replaces) {
         if (!there(n)) return Refusal::no_such_record;
@@ -106,7 +115,7 @@ std::optional<Refusal> Log::place(Event& event, Session& next, std::vector<bool>
 }
 
 std::optional<Refusal> Log::check_record(const Event& event, Instant now) const {
-    if (const auto refused = check_numbers(event)) return refused;
+    if (const auto refused = check_numbers(event, next_number() - 1)) return refused;
     if (event.facts.index() != facts_index(event.kind)) return Refusal::other_kind;
     if (event.at.at > now) return Refusal::in_the_future;
     if (!events_.empty()) {
@@ -155,23 +164,27 @@ std::optional<Refusal> Log::append(Event event, Instant now) {
     return std::nullopt;
 }
 
-std::optional<Log> Log::of(std::vector<Event> events) {
+std::optional<Log> Log::of(std::vector<Event> events) { return take(events); }
+
+std::optional<Log> Log::take(std::vector<Event>& events) {
     Log out;
-    out.events_.reserve(events.size());
-    for (Event& e : events) {
-        const bool first = out.events_.empty();
-        if (e.number != out.next_number() || e.facts.index() != facts_index(e.kind)) return std::nullopt;
-        if (e.at.precision == Precision::minute && !e.placed) return std::nullopt;
-        if (e.at.at > e.noted || out.check_numbers(e)) return std::nullopt;
-        if (!first) {
-            const Seconds apart = e.at.at - out.events_.front().at.at;
-            if (apart > bounds::span || -apart > bounds::span) return std::nullopt;
-            if (!stands_first(e.kind) && (!out.last_at_ || e.at.at > *out.last_at_)) out.last_at_ = e.at.at;
-        }
-        out.events_.push_back(std::move(e));
+    std::swap(out.events_, events);  // whole: a log of many records is many megabytes
+    const auto give_back = [&]() -> std::optional<Log> {
+        std::swap(out.events_, events);
+        return std::nullopt;
+    };
+    std::int32_t number = 0;
+    for (const Event& e : out.events_) {
+        if (e.number != ++number || e.facts.index() != facts_index(e.kind)) return give_back();
+        if (e.at.precision == Precision::minute && !e.placed) return give_back();
+        if (e.at.at > e.noted || out.check_numbers(e, number - 1)) return give_back();
+        if (number == 1) continue;
+        const Seconds apart = e.at.at - out.events_.front().at.at;
+        if (apart > bounds::span || -apart > bounds::span) return give_back();
+        if (!stands_first(e.kind) && (!out.last_at_ || e.at.at > *out.last_at_)) out.last_at_ = e.at.at;
     }
     out.void_ = voided(out.events_);
-    if (fold_all(out.events_, out.void_, out.session_)) return std::nullopt;
+    if (fold_all(out.events_, out.void_, out.session_)) return give_back();
     return out;
 }
 

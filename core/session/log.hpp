@@ -30,6 +30,8 @@ public:
     /// A log of records that were judged before, one by one, as they were noted: folded once, whatever their order.
     /// None where a record has not been placed in its minute yet, or where something speaks against one after all.
     static std::optional<Log> of(std::vector<Event> events);
+    /// The same; the records are taken out of `events` only where a log comes of them.
+    static std::optional<Log> take(std::vector<Event>& events);
 
     /// What would `append` say? The log is not changed.
     std::optional<Refusal> would_refuse(Event event, Instant now) const;
@@ -46,7 +48,8 @@ public:
     Log as_noted_at(Instant then) const;
 
 private:
-    std::optional<Refusal> check_numbers(const Event& event) const;
+    /// `before`: how many records there are before this one.
+    std::optional<Refusal> check_numbers(const Event& event, std::int32_t before) const;
     std::optional<Refusal> check_record(const Event& event, Instant now) const;
     bool stands_last(const Event& event) const;
     std::optional<Refusal> place(Event& event, Session& next, std::vector<bool>& next_void) const;
