@@ -50,7 +50,9 @@ bool rests_on_a_rule(Warning warning) {
         case Warning::stood_still:
         case Warning::fits_no_more_since:
         case Warning::set_held_component:
-        case Warning::end_overdue: return false;
+        case Warning::end_overdue:
+        case Warning::ended_before_rates:
+        case Warning::new_set_asked: return false;
     }
     return false;
 }

@@ -164,7 +164,7 @@ Object Field::object(std::initializer_list<std::string_view> accepted) const {
     asks(Asked::Kind::object, 0, 0, 0, {accepted.begin(), accepted.size()});
     if (!is(Kind::object)) return Object(*this);
     for (const std::string& key : value_->keys) {
-        if (std::find(accepted.begin(), accepted.end(), key) != accepted.end()) continue;
+        if (std::find(accepted.begin(), accepted.end(), key) != accepted.end() || report_->passes_over_unknown()) continue;
         report_->fail(joined(path_, key.substr(0, 60)), why_unknown(key, {accepted.begin(), accepted.size()}),
                       "only " + listed({accepted.begin(), accepted.size()}));
         return Object(*this);

@@ -33,9 +33,15 @@ public:
     }
     Survey* survey() const { return survey_; }
 
+    /// From here on keys that are not known are passed over: what an older version of this program has written and
+    /// checked is read by what of it is still meant.
+    void pass_over_unknown(bool yes) { passes_over_ = yes; }
+    bool passes_over_unknown() const { return passes_over_; }
+
 private:
     std::optional<Error> error_;
     Survey* survey_;
+    bool passes_over_ = false;
 };
 
 class Object;

@@ -55,6 +55,7 @@ constexpr struct {
     {"priming.with", "The line is primed with"},
     {"saline.bags", "Bags of 0.9 % saline"},
     {"keeping.below", "A bag can be kept below"},
+    {"keeping_reading.counts", "A reading of its temperature"},
     {"set.most_units", "Units through one set, at most"},
     {"after_send_back.may_be_used", "May be hung when it can no longer go back"},
     {"match.people", "Who matches"},

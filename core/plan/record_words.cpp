@@ -68,6 +68,7 @@ struct Said {
         std::string out = joined({lower_first(name(f.item)), ": ", name(f.how)});
         if (f.count > 0) out += ", " + std::to_string(f.count) + (f.count == 1 ? " unit" : " units");
         if (f.how == ItemHow::waived) out += joined({", ", name(f.reason), ", by ", name(f.role)});
+        else if (f.checker) out += joined({", ", name(*f.checker)});
         return out;
     }
     std::string operator()(const facts::Issued& f) const {
@@ -102,6 +103,9 @@ struct Said {
                        f.waived_by ? ", decided by: " : "", f.waived_by ? name(*f.waived_by) : ""});
     }
     std::string operator()(const facts::Paused& f) const { return std::string(name(f.reason)); }
+    std::string operator()(const facts::Resumed& f) const {
+        return f.decided_by ? joined({"decided by ", name(*f.decided_by)}) : std::string();
+    }
     std::string operator()(const facts::Observed& f) const {
         return f.extra ? "between the checks" : lower_first(check_title(f.kind));
     }

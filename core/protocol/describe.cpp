@@ -34,6 +34,8 @@ public:
         if (p_.keep_below_tenths_c)
             add("keeping.below", dose_number(p_.keep_below_tenths_c->value, 10, 1) + " \xC2\xB0" "C",
                 p_.keep_below_tenths_c->basis);
+        if (p_.keep_reading)
+            add("keeping_reading.counts", "counts for " + span_text(p_.keep_reading->value), p_.keep_reading->basis);
         if (p_.set_units)
             add("set.most_units", std::to_string(p_.set_units->value) + " units", p_.set_units->basis);
         add("after_send_back.may_be_used", yes_no(p_.use_after_send_back), p_.use_after_send_back_basis);

@@ -134,6 +134,7 @@ struct Protocol {
     std::vector<Volume> saline_bags;            // the only fluid beside it is 0.9 % saline
     Basis saline_basis;
     std::optional<Given<std::int32_t>> keep_below_tenths_c;  // a bag warmer than this can't be kept
+    std::optional<Given<Seconds>> keep_reading;  // so long a reading of the bag's temperature counts
     std::optional<Given<std::int32_t>> set_units;            // units through one set at most
     bool use_after_send_back = false;           // may still be hung when it can no longer go back to stock
 
@@ -160,6 +161,9 @@ struct Protocol {
     std::optional<RoundRules> round;            // none: nothing is said about more than one unit
     Seconds closing{};                          // a window with less than this left is closing
     Basis closing_basis{};
+
+    /// Where a file says nothing about it: 10 minutes (common practice, no source).
+    Seconds keep_reading_counts() const { return keep_reading ? keep_reading->value : minutes(10); }
 
     const ComponentRules& rules(Component c) const { return components[static_cast<std::size_t>(c)]; }
 

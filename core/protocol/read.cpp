@@ -78,6 +78,10 @@ void read_rules(const json::Object& top, const BasisReader& basis, Protocol& p) 
         p.keep_below_tenths_c = Given<std::int32_t>{
             static_cast<std::int32_t>(o.at("below_c").decimal(1, 10, 400)), basis(o)};
     }
+    if (const auto field = top.find("keeping_reading")) {
+        const json::Object o = field->object({"counts_min", "source", "grade"});
+        p.keep_reading = Given<Seconds>{minutes(o.at("counts_min").integer(1, 240)), basis(o)};
+    }
     if (const auto field = top.find("set")) {
         const json::Object o = field->object({"most_units", "source", "grade"});
         p.set_units = Given<std::int32_t>{
@@ -139,7 +143,7 @@ Protocol read_protocol(const json::Field& field) {
     const json::Object top = field.object(
         {"hangtime_protocol", "id", "title", "issued_by", "revised", "adopted", "children", "sources",
          "components", "checks", "observations", "reaction", "duration", "slow_stage", "expiry", "clearing",
-         "priming", "lines", "saline", "keeping", "set", "after_send_back", "session", "match", "round", "pump", "gravity",
+         "priming", "lines", "saline", "keeping", "keeping_reading", "set", "after_send_back", "session", "match", "round", "pump", "gravity",
          "reserve", "closing"});
     Protocol p;
     read_head(top, p);

@@ -194,6 +194,7 @@ private:
             begin("keeping").decimal("below_c", p_.keep_below_tenths_c->value, 1);
             end(p_.keep_below_tenths_c->basis);
         }
+        if (p_.keep_reading) minutes_group("keeping_reading", "counts_min", p_.keep_reading->value, p_.keep_reading->basis);
         if (p_.set_units) {
             begin("set").integer("most_units", p_.set_units->value);
             end(p_.set_units->basis);

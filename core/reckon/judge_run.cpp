@@ -84,7 +84,7 @@ void advise(Context& c, Reckoning& out) {
     const Volume moved = moved_by(c, out, out.as_if);
     const Seconds left = *out.finish_by - out.as_if;
     const Rate highest = round_down(out.rates.ceiling.rate, device_step(c.state.device));
-    if (left > Seconds{} && c.whole_push > moved) {
+    if (left > Seconds{} && c.whole_push > moved && !c.state.no_faster) {
         // Somebody's decision, within the highest rate; never the tool's own (design rule 4).
         const RateRatio needed = (c.whole_push - moved) / left;
         const Rate rate = round_up(needed, device_step(c.state.device));

@@ -18,7 +18,7 @@ std::optional<Instant> good_until(const Session& s, Item item) {
     case Item::baseline:
         if (s.next_baseline) return s.next_baseline->when.at + s.protocol->checks.baseline_within.value;
         for (const CheckDone& done : s.state.checks_done)
-            if (done.kind == CheckKind::baseline) return done.when.at + s.protocol->checks.baseline_within.value;
+            if (done.kind == CheckKind::baseline && done.index == 0) return done.when.at + s.protocol->checks.baseline_within.value;
         break;
     case Item::match:
         if (s.protocol->match) return good_until(s.match, *s.protocol->match);
@@ -49,11 +49,22 @@ std::optional<Instant> good_until(const Session& s, Item item) {
 // Whether it is to be noted before this bag hangs, and is not.
 bool groups_open(const Session& s) { return groups_needed(s) && !s.state.times.spiked && !(s.groups && s.groups->settled()); }
 
+// Once a unit is closed the plan that counts is the one for the next.
+bool next_fits(const Session& s, Instant now) {
+    const Session next = with_next_unit(s);
+    Assumed assumed;
+    const State state = assumed_state(next, now, assumed);
+    const auto r = std::make_unique<Reckoning>();
+    reckon(*next.protocol, state, now, *r);
+    return r->planned && r->judgement.verdict != Verdict::does_not_fit;
+}
+
 ItemState standing(const Session& s, const Live& live, Item item, Instant now) {
     ItemState state = state_of(s, item, now);
     if (state != ItemState::confirmed) return state;
     if (item == Item::groups && groups_open(s)) return ItemState::open;
     if (item == Item::plan_fits) {
+        if (s.phase == Phase::closed) return next_fits(s, now) ? ItemState::confirmed : ItemState::open;
         const Reckoning& r = live.reckoning;
         return r.planned && r.judgement.verdict != Verdict::does_not_fit ? ItemState::confirmed : ItemState::open;
     }
@@ -80,7 +91,7 @@ void list_ready(const Session& s, Live& out, Instant now) {
 
 // The last set that was taken since the start, and in which something was compared, says: hold and ask.
 bool last_set_stops(const Session& s) {
-    if (!s.state.times.start) return false;
+    if (!s.state.times.start || !s.baseline) return false;
     for (std::size_t i = s.sets.size(); i-- > 0;) {
         const ObservedSet& set = s.sets[i];
         if (set.when.at < s.state.times.start->when.at || (set.kind == CheckKind::baseline && !set.extra)) continue;
@@ -181,7 +192,8 @@ private:
         }
         // Groups first, with the label in hand: a match goes stale in minutes.
         if (groups_open(s_)) add(Doing::settle_groups, now_, -1, {}, hang_by);
-        if (!hung && state_of(s_, Item::match, now_) != ItemState::confirmed) add(Doing::match, now_, -1, {}, hang_by);
+        const bool matched = state_of(s_, Item::match, now_) == ItemState::confirmed;
+        if (!matched && (!hung || match_comes_late(s_))) add(Doing::match, now_, -1, {}, hung ? std::nullopt : hang_by);
         else if (!hung && !groups_open(s_)) add(Doing::hang, now_, -1, {}, hang_by);
         if (!s_.primed) add(Doing::prime, now_);
         if (hung && !s_.connected) add(Doing::connect, now_);
@@ -306,6 +318,8 @@ void reckon_live(const Session& s, Instant now, Live& out, Rate other_line) {
     out.next_change.reset();
     State state = assumed_state(s, now, out.assumed);
     state.other_line = other_line;
+    const bool symptoms = s.state.run.paused() && s.pause_reason == PauseReason::symptoms;
+    state.no_faster = s.reaction || symptoms || last_set_stops(s);
     reckon(*s.protocol, state, now, out.reckoning);
     out.next_change = out.reckoning.next_change;
     if (out.assumed.stands_until) earliest(out.next_change, *out.assumed.stands_until + Seconds{1}, now);
@@ -336,7 +350,9 @@ std::optional<Refusal> refuses(const Log& log, const Event& event, Instant now, 
     const Reckoning& r = live->reckoning;
     if (event.kind == EventKind::requested) {
         const bool waived = log.session().item(Item::plan_fits).state == ItemState::waived;
-        if (waived || (log.session().joined && log.session().phase != Phase::closed)) return std::nullopt;
+        if (waived || (!log.session().judged(event.at.at) && log.session().phase != Phase::closed)) return std::nullopt;
+        if (log.session().phase == Phase::closed)
+            return next_fits(log.session(), now) ? std::nullopt : std::optional(Refusal::not_ready);
         const bool fits = r.planned && r.judgement.verdict != Verdict::does_not_fit;
         return fits ? std::nullopt : std::optional(Refusal::not_ready);
     }
@@ -358,19 +374,20 @@ std::optional<Refusal> refuses(const Log& log, const Event& event, Instant now, 
             if (check.kind == CheckKind::early && (!check.done || check.flagged || *check.done < check.counts_from))
                 return Refusal::early_check_open;
     // The rate that is read back may be the one that primed the set (hazard 6): it begins with the slow stage.
-    const bool skips_slow = event.kind == EventKind::started && !f.waived_by && !log.session().joined && !r.stages.empty() &&
+    const bool skips_slow = event.kind == EventKind::started && !f.waived_by && log.session().judged(event.at.at) && !r.stages.empty() &&
                             r.stages[0].kind == StageKind::slow && f.rate > r.stages[0].rate;
     if (skips_slow) return Refusal::rate_above_ceiling;
     if (compare_ratio(exactly(f.rate), r.rates.ceiling.rate) > 0) return Refusal::rate_above_ceiling;
     return std::nullopt;
 }
 
-std::optional<DeviceEntry> device_entry(const State& state, const Reckoning& r) {
+std::optional<DeviceEntry> device_entry(const State& state, const Reckoning& r, std::optional<Rate> at) {
     if (!r.planned || r.ended || r.stages.empty()) return std::nullopt;
     DeviceEntry entry;
     const Volume moved = r.live ? state.run.moved_at(r.now) : Volume{};
     entry.to_infuse = r.volumes.pushed > moved ? r.volumes.pushed - moved : Volume{};
     entry.rate = r.live && r.in_force > Rate{} ? r.in_force : r.live ? rate_to_go_on(state) : r.stages[0].rate;
+    if (at && *at > Rate{}) entry.rate = *at;
     if (entry.rate <= Rate{} || entry.to_infuse <= Volume{}) return std::nullopt;
     entry.duration = time_for(entry.to_infuse, entry.rate);
     const Volume full = bag_at_start(state);

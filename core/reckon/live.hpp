@@ -78,6 +78,7 @@ struct DeviceEntry {
     Rate told_duration{};     // the rate that a device comes to from the volume in the bag and the duration
     bool disagrees = false;   // by more than one step
 };
-std::optional<DeviceEntry> device_entry(const State& state, const Reckoning& reckoning);
+/// `at`: the rate that is about to be set; none: the one that is set, or the first one.
+std::optional<DeviceEntry> device_entry(const State& state, const Reckoning& reckoning, std::optional<Rate> at = {});
 
 }  // namespace hangtime

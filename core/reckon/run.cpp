@@ -87,6 +87,19 @@ void lay_rest(Context& c, Reckoning& out, Instant at, Volume moved, Rate rate, S
     out.all_in_sum = sum_of(SumKind::runs_out, at, rest, rate, to);
 }
 
+// What the plan raises to after the slow stage. One that never fitted is raised to what was wished: the highest rate
+// there is would be catching up, and that is somebody's decision (design rule 4).
+Rate raised_to(const Context& c, const Reckoning& out) {
+    const Rates& rates = out.rates;
+    if (rates.rule != RateRule::partial) return rates.set;
+    if (!rates.target) return rate_to_go_on(c.state);
+    const Rate step = device_step(c.state.device);
+    const Pace pace = pace_of(c, out);
+    const bool down = pace.kind == Order::Pace::at_least || pace.names_rate();
+    const Rate wished = down ? round_down(*rates.target, step) : round_up(*rates.target, step);
+    return wished < rates.set ? wished : rates.set;
+}
+
 }  // namespace
 
 const Protocol& rules_at(const Context& c, Instant at) {
@@ -97,7 +110,7 @@ const Protocol& rules_at(const Context& c, Instant at) {
 
 void lay_run(Context& c, Reckoning& out) {
     const Run& run = c.state.run;
-    const Rate planned = out.rates.set;  // what the plan raises to after the slow stage
+    const Rate planned = raised_to(c, out);
     const Flow& last = run.flows.back();
     const Instant now = c.horizon.now();
     out.live = true;
@@ -149,7 +162,11 @@ void lay_run(Context& c, Reckoning& out) {
         out.rates.rule = RateRule::target;
         out.rates.set_sum = {};
     }
-    if (out.drifts && out.rates.rule == RateRule::partial) out.rates.rule = RateRule::target;
+    if (out.rates.rule == RateRule::partial) {
+        out.rates.set = planned;
+        out.rates.rule = RateRule::target;
+        out.rates.set_sum = out.rates.target ? sum_of(SumKind::rate_as_limited, *out.rates.target, planned) : Sum{};
+    }
     if (last.paused && raised) out.rates.set = rate;
 
     out.first_component = moment_of(c, out, out.volumes.saline_first + Volume{1}).value_or(out.all_in);

@@ -8,6 +8,22 @@ void add(Reckoning& out, Warning code, Severity severity, std::array<Figure, 3> 
     out.warnings.add({code, severity, figures, basis});
 }
 
+// The set has carried another unit: what the rules say about that, as for a sequence of units.
+void warn_of_set(const Context& c, Reckoning& out) {
+    const Line& line = c.state.line;
+    if (!line.carried || !c.state.unit.component || !c.state.run.flows.empty()) return;
+    const bool other = *line.carried != *c.state.unit.component;
+    const auto& round = c.protocol.round;
+    if (round && round->set_use.value == SetUse::new_for_each)
+        add(out, Warning::new_set_asked, Severity::caution, {}, round->set_use.basis);
+    else if (other && c.rules.new_set)
+        add(out, Warning::new_set_asked, Severity::caution, {}, c.rules.new_set_basis);
+    else if (other && round && round->set_change.value == SetChange::any)
+        add(out, Warning::new_set_asked, Severity::caution, {}, round->set_change.basis);
+    else if (c.protocol.set_units && line.units_before >= c.protocol.set_units->value)
+        add(out, Warning::new_set_asked, Severity::caution, {}, c.protocol.set_units->basis);
+}
+
 void warn_of_entries(const Context& c, Reckoning& out) {
     const State& s = c.state;
     if (s.unit.bag && c.rules.usual_volume) {
@@ -38,6 +54,7 @@ void warn_of_entries(const Context& c, Reckoning& out) {
     if (c.rules.never_by && c.rules.never_by->value == s.device.kind)
         add(out, s.device.kind == DeviceKind::pump ? Warning::never_by_pump : Warning::never_by_gravity,
             Severity::stop, {}, c.rules.never_by->basis);
+    warn_of_set(c, out);
     if (c.protocol.children && !s.order.dose && !s.order.dose_per_kg && s.unit.bag)
         add(out, Warning::child_whole_bag, Severity::caution, {Figure(*s.unit.bag)});
 }
@@ -112,6 +129,21 @@ void warn_of_plan(Context& c, Reckoning& out) {
         add(out, Warning::start_in_the_past, Severity::caution, {Figure(out.start)});
 }
 
+// All in long before the rates allow for it: by more than the device's accuracy, and than the minutes that things take.
+void warn_of_early_end(const Context& c, Reckoning& out) {
+    const Run& run = c.state.run;
+    if (!run.ended || run.stopped) return;
+    const Volume moved = run.moved_at(*run.ended);
+    if (moved >= c.whole_push) return;
+    const Volume short_of = c.whole_push - moved;
+    const std::int64_t band = c.whole_push.units / 1000 * c.protocol.reserve.accuracy_tenths_percent;
+    const Rate rate = run.rate_in_force();
+    const bool long_before = rate <= Rate{} || time_for(short_of, rate) > c.protocol.reserve.minutes;
+    if (short_of.units > band && long_before)
+        add(out, Warning::ended_before_rates, Severity::caution, {Figure(moved), Figure(c.whole_push)},
+            c.protocol.reserve.basis);
+}
+
 void warn_of_run(Context& c, Reckoning& out) {
     const Run& run = c.state.run;
     // Also while it stands still: it is the rate at which it would go on.
@@ -137,6 +169,7 @@ void warn_of_run(Context& c, Reckoning& out) {
     if (stood > Seconds{}) add(out, Warning::stood_still, Severity::note, {Figure(stood)});
     if (run.old_set && run.old_set->lost > Volume{})
         add(out, Warning::set_held_component, Severity::note, {Figure(run.old_set->lost)});
+    warn_of_early_end(c, out);
     if (!out.ended && !run.paused() && c.horizon.reached(out.all_in + Seconds{1}))
         add(out, Warning::end_overdue, Severity::caution, {Figure(out.all_in)});
 }

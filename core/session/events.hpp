@@ -24,7 +24,9 @@
 namespace hangtime {
 
 /// The version of the log's format that this program writes. A log of a newer one opens read-only.
-inline constexpr int log_version = 1;
+/// 2: what happens after somebody joined is judged; a stop for symptoms is ended by somebody's decision; a new
+/// authorisation takes the place of the old one; a temperature gets old. A log of version 1 goes on by its own rules.
+inline constexpr int log_version = 2;
 
 /// The protocol in force from now on, whole, as it was read.
 struct Rules {
@@ -59,6 +61,7 @@ struct ItemNoted {
     Role role{};
     std::int32_t count = 0;
     bool emergency = false;  // the named path that leads to the local procedure
+    std::optional<Role> checker{};  // of a second checker that is confirmed: who it is, as a role
 };
 struct Issued {
     Component component{};
@@ -89,6 +92,8 @@ struct DeviceTotal { TotalKind kind{}; Volume total{}; };
 /// `waived_by`: who decided that the rate goes up although the early check is open or flagged.
 struct RateSet { Rate rate{}; bool as_it_happened = false; std::optional<Role> waived_by; };  // for started too
 struct Paused { PauseReason reason{}; };
+/// `decided_by`: who says that it goes on, where it was stopped for symptoms.
+struct Resumed { std::optional<Role> decided_by; };
 /// `extra`: between the checks that the protocol asks for.
 /// `set` may be empty: then it is known that they were taken, and no more.
 struct Observed { CheckKind kind{}; std::int32_t index = 0; bool extra = false; Observation set; };
@@ -112,7 +117,7 @@ struct Numbers { std::vector<std::int32_t> of; };
 using Facts = std::variant<std::monostate, facts::Opened, facts::ClockSet, facts::ProtocolChanged, facts::Linked,
                            facts::Ordered, facts::RecipientTold, facts::EquipmentChosen, facts::ItemNoted,
                            facts::Issued, facts::StorageNoted, facts::BagTemperature, facts::MatchNoted,
-                           facts::PrimedWith, facts::DeviceTotal, facts::RateSet, facts::Paused, facts::Observed,
+                           facts::PrimedWith, facts::DeviceTotal, facts::RateSet, facts::Paused, facts::Resumed, facts::Observed,
                            facts::HandedOver, facts::Moved, facts::ConsentWithdrawn, facts::Stopped,
                            facts::SetChanged, facts::Returned, facts::Discarded, facts::ActionTicked,
                            facts::CeilingLowered, facts::Restarted, facts::Numbers, facts::GroupsJudged,

@@ -21,6 +21,7 @@ std::size_t facts_index(EventKind kind) {
     case EventKind::started:
     case EventKind::rate_set: return Facts(facts::RateSet{}).index();
     case EventKind::paused: return Facts(facts::Paused{}).index();
+    case EventKind::resumed: return Facts(facts::Resumed{}).index();
     case EventKind::observed: return Facts(facts::Observed{}).index();
     case EventKind::handed_over:
     case EventKind::taken_over: return Facts(facts::HandedOver{}).index();
@@ -43,7 +44,6 @@ std::size_t facts_index(EventKind kind) {
     case EventKind::received:
     case EventKind::spiked:
     case EventKind::connected:
-    case EventKind::resumed:
     case EventKind::reaction_suspected:
     case EventKind::bag_empty:
     case EventKind::clearing_begun:

@@ -5,9 +5,28 @@ namespace hangtime::fold {
 namespace {
 
 void close(Session& s, const Event& e, ReturnTo to, ReturnReason reason) {
+    if (s.version >= 2 && !s.state.times.start && s.units_drawn() > 0) ++s.units_returned;
     s.disposal = Disposal{e.kind, to, reason, e.at.at};
     s.phase = Phase::closed;
     clear_items_of_unit(s);
+}
+
+// Whether a bag that comes back for this reason can be one to keep for somebody else: the blood bank deals with the
+// others.
+bool may_be_kept(ReturnReason reason) {
+    switch (reason) {
+    case ReturnReason::damaged:
+    case ReturnReason::mismatch:
+    case ReturnReason::reaction:
+    case ReturnReason::part_given:
+    case ReturnReason::too_late: return false;
+    case ReturnReason::not_needed:
+    case ReturnReason::no_access:
+    case ReturnReason::refused:
+    case ReturnReason::unwell:
+    case ReturnReason::plan_does_not_fit: break;
+    }
+    return true;
 }
 
 // After a reaction that was opened again by, the bag goes another way.
@@ -25,7 +44,10 @@ Refused returned(Session& s, const Event& e) {
         if (s.protocol->keep_below_tenths_c) {
             if (!s.bag_tenths_c) return Refusal::temperature_missing;
             if (*s.bag_tenths_c > s.protocol->keep_below_tenths_c->value) return Refusal::back_to_stock_warm;
+            // What it was some time ago says nothing of what it is now.
+            if (s.version >= 2 && e.at.at - *s.bag_read_at > s.protocol->keep_reading_counts()) return Refusal::temperature_old;
         }
+        if (s.version >= 2 && !may_be_kept(f.reason)) return Refusal::back_to_stock_reason;
         if (const auto until = back_to_stock_until(s); until && e.at.at > *until) return Refusal::back_to_stock_late;
     }
     close(s, e, f.to, f.reason);

@@ -34,6 +34,26 @@ void end_check_as_baseline(const Session& last, Session& next) {
 
 bool unit_is_closed(const Session& s) { return s.disposal.has_value() || s.match.standing == MatchStanding::differed; }
 
+namespace {
+
+// The rules ask for a new set where another component comes through it: it has to be primed anew before anything is
+// connected. What the rules say beyond that (a new one for each unit, so many units at most) is a warning.
+bool set_cannot_be_kept(const Session& s, Component carried, Component next) {
+    if (carried == next) return false;
+    const bool any = !s.protocol->round || s.protocol->round->set_change.value == SetChange::any;
+    return any || s.protocol->rules(next).new_set;
+}
+
+void take_next_order(Session& s, State& fresh) {
+    if (!s.next_order) return;
+    fresh.order = s.next_order->order;
+    s.ordered = s.next_order->component;
+    s.expected = s.next_order->expected;
+    s.next_order.reset();
+}
+
+}  // namespace
+
 void begin_next_unit(Session& s) {
     PastUnit past;
     past.component = s.state.unit.component.value_or(Component::red_cells);
@@ -54,6 +74,7 @@ void begin_next_unit(Session& s) {
     fresh.unit.bag.reset();
     fresh.unit.expires.reset();
     fresh.unit.expires_far = false;
+    take_next_order(s, fresh);
     fresh.unit.component = s.ordered;
     fresh.times = {};
     if (set_used) {
@@ -67,6 +88,16 @@ void begin_next_unit(Session& s) {
     fresh.line.lost = {};
     if (set_used && s.state.run.cleared) fresh.line.primed_with = Primed::saline;
     fresh.line.from_last_unit = set_used && !s.state.run.cleared;
+    if (set_used) {
+        fresh.line.carried = past.component;
+        ++fresh.line.units_before;
+        if (s.ordered && set_cannot_be_kept(s, past.component, *s.ordered)) {
+            fresh.times.set_since.reset();
+            fresh.line.primed_with = s.protocol->primed_with.value;
+            fresh.line.from_last_unit = false;
+            s.primed.reset();
+        }
+    }
     s.joined = false;  // what was not seen is of the unit that was running; this one is seen from the beginning
     s.state = fresh;
     s.phase = Phase::preparing;
@@ -74,6 +105,7 @@ void begin_next_unit(Session& s) {
     s.requested.reset();
     s.received.reset();
     s.bag_tenths_c.reset();
+    s.bag_read_at.reset();
     s.connected.reset();
     s.match = {};
     s.can_say.reset();
@@ -97,10 +129,18 @@ void clear_items_of_unit(Session& s) {
         s.items[static_cast<std::size_t>(item)] = {};
 }
 
+namespace {
+
+std::int32_t units_begun(const Session& s) {
+    const bool waits = s.phase >= Phase::called && s.phase < Phase::running;
+    return s.units_drawn() - (waits && s.units_drawn() > 0 ? 1 : 0);
+}
+
+}  // namespace
+
 // The unit that is called for or here and has not begun is covered no more either.
 void take_back_authorisation(Session& s) {
-    const bool waits = s.phase >= Phase::called && s.phase < Phase::running;
-    s.units_covered = s.units_requested - (waits && s.units_requested > 0 ? 1 : 0);
+    s.units_covered = units_begun(s);
     s.items[static_cast<std::size_t>(Item::authorisation)] = {};
 }
 
@@ -116,11 +156,13 @@ Refused item_noted(Session& s, const Event& e) {
     // Consent that was withdrawn by the person is not confirmed again by a tick for the same unit.
     if (f.item == Item::consent && s.refused && f.how != ItemHow::withdrawn) return Refusal::cannot_be_waived;
     if (f.item == Item::authorisation) {
-        if (f.how == ItemHow::confirmed) s.units_covered += f.count;
+        // Said again it takes the place of the one before: so many units from the next that has not begun.
+        if (f.how == ItemHow::confirmed) s.units_covered = f.count + (s.version >= 2 ? units_begun(s) : s.units_covered);
         if (f.how == ItemHow::withdrawn) take_back_authorisation(s);
     }
     const bool emergency = is_emergency(s);
-    s.items[static_cast<std::size_t>(f.item)] = {stands(f.how), f.reason, f.role, f.emergency, e.at.at, e.number};
+    s.items[static_cast<std::size_t>(f.item)] = {stands(f.how), f.reason, f.role,    f.emergency,
+                                                 e.at.at,       e.number, f.checker};
     // Another script: what was matched by the one before does not count.
     const bool begun = s.match.standing == MatchStanding::under_way || s.match.standing == MatchStanding::passed;
     if (is_emergency(s) != emergency && begun && !s.state.times.spiked) {
@@ -141,24 +183,14 @@ Refused requested(Session& s, const Event& e) {
     if (s.phase == Phase::called) return Refusal::requested_already;
     if (s.phase != Phase::preparing && s.phase != Phase::closed) return Refusal::issued_already;
     if (s.refused) return Refusal::consent_refused;
-    if (!s.ordered) return Refusal::not_ready;
-    if (!s.joined || s.phase == Phase::closed) {
-        if (s.units_requested >= s.units_covered)
+    if (!s.ordered && !s.next_order) return Refusal::not_ready;
+    if (s.judged(e.at.at) || s.phase == Phase::closed) {
+        if (s.units_drawn() >= s.units_covered)
             return s.units_covered > 0 ? Refusal::units_not_covered : Refusal::not_ready;
         // What belongs to the last unit counts no more.
         Session next;
         const bool again = s.phase == Phase::closed;
-        if (again) {
-            next = s;
-            begin_next_unit(next);
-            if (s.protocol->round && s.protocol->round->end_check_is_baseline.value) end_check_as_baseline(s, next);
-            if (s.next_baseline) {
-                next.state.checks_done.clear();
-                next.state.checks_done.add({CheckKind::baseline, 0, s.next_baseline->when});
-                next.sets = {*s.next_baseline};
-                next.baseline = 0;
-            }
-        }
+        if (again) next = with_next_unit(s);
         if (first_open(again ? next : s, true, e.at.at)) return Refusal::not_ready;
         if (again) s = std::move(next);
     }
@@ -171,9 +203,9 @@ Refused requested(Session& s, const Event& e) {
 Refused issued(Session& s, const Event& e) {
     const auto& f = facts_of<facts::Issued>(e);
     const bool none = s.phase == Phase::closed || s.phase == Phase::preparing;
-    if (none && (!s.joined || s.phase == Phase::closed))
-        return s.units_covered > 0 && s.units_requested >= s.units_covered ? Refusal::units_not_covered
-                                                                           : Refusal::not_requested;
+    if (none && (s.judged(e.at.at) || s.phase == Phase::closed))
+        return s.units_covered > 0 && s.units_drawn() >= s.units_covered ? Refusal::units_not_covered
+                                                                         : Refusal::not_requested;
     if (!none && s.phase != Phase::called) return Refusal::issued_already;
     const bool frozen = f.component == Component::plasma || f.component == Component::cryoprecipitate;
     if (f.thawed && !frozen) return Refusal::not_thawed_kind;
@@ -183,6 +215,7 @@ Refused issued(Session& s, const Event& e) {
     s.state.times.issued = e.at;
     s.state.times.thawed = f.thawed;
     s.digits = f.digits;
+    if (none && s.version >= 2) ++s.units_requested;  // called for before somebody joined
     s.phase = Phase::here;
     return std::nullopt;
 }
@@ -209,13 +242,14 @@ Refused bag_temperature(Session& s, const Event& e) {
     // The warmest that was read: a bag does not become one that was kept cold by being cold again.
     const std::int32_t read = facts_of<facts::BagTemperature>(e).tenths_c;
     if (!s.bag_tenths_c || read > *s.bag_tenths_c) s.bag_tenths_c = read;
+    s.bag_read_at = e.at.at;
     return std::nullopt;
 }
 
 Refused match_noted(Session& s, const Event& e) {
     if (s.phase < Phase::here) return Refusal::not_issued;
     if (unit_is_closed(s)) return Refusal::unit_closed;
-    if (hangs(s)) return Refusal::spiked_already;
+    if (hangs(s) && !(match_comes_late(s) && s.judged(e.at.at))) return Refusal::spiked_already;
     if (s.state.run.ended) return Refusal::ended_already;
     const auto& f = facts_of<facts::MatchNoted>(e);
     if (f.can_say && !s.match.passed.empty()) return Refusal::match_out_of_order;
@@ -248,6 +282,8 @@ Refused primed(Session& s, const Event& e) {
     s.state.times.set_since.reset();  // a new set: its life begins with this unit
     s.state.line.primed_with = f.with;
     s.state.line.from_last_unit = false;
+    s.state.line.carried.reset();
+    s.state.line.units_before = 0;
     s.state.line.holds = f.holds;
     s.state.line.lost = f.lost;
     return std::nullopt;
@@ -261,7 +297,7 @@ Refused spiked(Session& s, const Event& e) {
     if (hangs(s)) return Refusal::spiked_already;
     if (runs(s)) return Refusal::started_already;
     if (s.state.run.ended) return Refusal::ended_already;
-    if (const auto refused = match_forbids(s, e.at.at); refused && !s.joined) return refused;
+    if (const auto refused = match_forbids(s, e.at.at); refused && s.judged(e.at.at)) return refused;
     if (s.groups && !s.groups->settled()) return Refusal::groups_open;
     if (s.state.unit.expires && e.at.at >= s.state.unit.expires->at) return Refusal::expired;
     s.state.times.spiked = e.at;
@@ -273,10 +309,27 @@ Refused connected(Session& s, const Event& e) {
     if (unit_is_closed(s)) return Refusal::unit_closed;
     if (s.refused) return Refusal::consent_refused;
     if (runs(s)) return Refusal::started_already;
-    if (!s.primed && !s.joined) return Refusal::not_primed;
+    if (!s.primed && s.judged(e.at.at)) return Refusal::not_primed;
     if (s.connected) return Refusal::connected_already;
     s.connected = e.at.at;
     return std::nullopt;
 }
 
 }  // namespace hangtime::fold
+
+namespace hangtime {
+
+Session with_next_unit(const Session& s) {
+    Session next = s;
+    fold::begin_next_unit(next);
+    if (s.protocol->round && s.protocol->round->end_check_is_baseline.value) fold::end_check_as_baseline(s, next);
+    if (s.next_baseline) {
+        next.state.checks_done.clear();
+        next.state.checks_done.add({CheckKind::baseline, 0, s.next_baseline->when});
+        next.sets = {*s.next_baseline};
+        next.baseline = 0;
+    }
+    return next;
+}
+
+}  // namespace hangtime

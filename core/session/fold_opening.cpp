@@ -9,7 +9,7 @@ void note_interval(Session& s, const Given<Seconds>* before, Instant at) {
     const Given<Seconds>* after = interval_for(*s.protocol, s.state.recipient);
     const bool runs = s.state.times.start && s.state.times.start->happened && !s.state.run.ended;
     if (!runs || !before || (after && after->value == before->value)) return;
-    s.state.past_intervals.add({at, before->value, before->basis});  // full: the oldest changes stay
+    s.state.past_intervals.push_back({at, before->value, before->basis});
 }
 
 }  // namespace
@@ -18,6 +18,7 @@ Refused opened(Session& s, const Event& e) {
     if (s.protocol) return Refusal::opened_already;
     const auto& f = facts_of<facts::Opened>(e);
     if (f.version > log_version) return Refusal::newer_version;
+    s.version = f.version;
     s.object = f.object;
     s.opened = e.at.at;
     s.wall = f.wall;
@@ -49,7 +50,9 @@ Refused protocol_changed(Session& s, const Event& e) {
     if (s.phase <= Phase::here) {
         // Nothing hangs yet: what the new protocol has as its own line, device and clearing holds, unless it was chosen.
         const State fresh = new_state(*s.protocol);
-        if (!s.primed) s.state.line = fresh.line;
+        if (!s.primed && !s.line_chosen) s.state.line = fresh.line;
+        // Whether the line is cleared at the end is chosen only where the rules leave it open.
+        if (s.protocol->clearing.value != Clearing::optional) s.state.line.cleared = fresh.line.cleared;
         s.groups.reset();  // answered by the choices of the rules before
     }
     return std::nullopt;
@@ -62,13 +65,18 @@ Refused linked(Session& s, const Event& e) {
     return std::nullopt;
 }
 
-Refused joined(Session& s, const Event&) {
+Refused joined(Session& s, const Event& e) {
     s.joined = true;
+    s.joined_at = e.at.at;
     return std::nullopt;
 }
 
 Refused ordered(Session& s, const Event& e) {
     const auto& f = facts_of<facts::Ordered>(e);
+    if (s.phase == Phase::closed) {
+        s.next_order = f;  // what is over keeps the order by which it was given
+        return std::nullopt;
+    }
     if (s.state.unit.component && s.phase >= Phase::here && *s.state.unit.component != f.component)
         return Refusal::not_with_component;
     s.ordered = f.component;
@@ -96,20 +104,38 @@ Refused equipment_chosen(Session& s, const Event& e) {
     }
     s.state.device = f.device;
     forget_total(s);
-    if (!s.primed) s.state.line = f.line;
+    if (!s.primed) {
+        // What the set has carried is known from the log, and chosen by nobody.
+        const Line before = s.state.line;
+        s.state.line = f.line;
+        s.state.line.from_last_unit = before.from_last_unit;
+        s.state.line.carried = before.carried;
+        s.state.line.units_before = before.units_before;
+        s.line_chosen = true;
+    }
     return std::nullopt;
 }
+
+namespace {
+
+// Who leaves the bedside between the match and the hanging has to begin the match again.
+void leave_bedside(Session& s, const Event& e) {
+    const bool waits = s.phase == Phase::here || (s.phase == Phase::hung && match_comes_late(s));
+    if (!waits) return;
+    const Advanced next = advance(s.match, script_of(s), {MatchOutcome::interrupted, 0, e.at.at});
+    if (next.refusal == MatchRefusal::none) s.match = next.state;
+}
+
+}  // namespace
 
 Refused handed(Session& s, const Event& e) {
     if (e.kind == EventKind::moved) {
         s.place = facts_of<facts::Moved>(e).place;
-        // Who leaves the bedside between the match and the hanging has to begin the match again.
-        if (s.phase == Phase::here) {
-            const Advanced next = advance(s.match, script_of(s), {MatchOutcome::interrupted, 0, e.at.at});
-            if (next.refusal == MatchRefusal::none) s.match = next.state;
-        }
+        leave_bedside(s, e);
         return std::nullopt;
     }
+    // Whoever takes over has seen neither the person nor the bag.
+    if (s.version >= 2 && s.match.standing != MatchStanding::not_begun) leave_bedside(s, e);
     s.with = facts_of<facts::HandedOver>(e).role;
     s.offered = e.kind == EventKind::handed_over;
     return std::nullopt;

@@ -53,7 +53,7 @@ Refused started(Session& s, const Event& e) {
     if (unit_is_closed(s)) return Refusal::unit_closed;
     if (s.refused) return Refusal::consent_refused;
     if (const auto refused = rate_is_possible(s, f.rate)) return refused;
-    if (!s.joined) {
+    if (s.judged(e.at.at)) {
         if (!s.state.times.spiked) return Refusal::not_spiked;
         if (!s.connected) return Refusal::not_connected;
         if (!f.as_it_happened && first_open(s, false, e.at.at)) return Refusal::not_ready;
@@ -61,7 +61,7 @@ Refused started(Session& s, const Event& e) {
     s.state.times.start = Start{e.at, true};
     s.state.run.flows.clear();
     s.state.run.flows.push_back({e.at.at, f.rate, {}, false});
-    s.items[static_cast<std::size_t>(Item::rate_read_back)] = {ItemState::confirmed, {}, {}, false, e.at.at, e.number};
+    s.items[static_cast<std::size_t>(Item::rate_read_back)] = {ItemState::confirmed, {}, {}, false, e.at.at, e.number, {}};
     s.phase = Phase::running;
     return std::nullopt;
 }
@@ -92,6 +92,8 @@ Refused resumed(Session& s, const Event& e) {
     if (!runs(s)) return has_started(s) ? Refusal::ended_already : Refusal::not_started;
     if (!s.state.run.paused()) return Refusal::not_paused;
     if (s.reaction && s.pause_reason == PauseReason::symptoms) return Refusal::needs_restart;
+    const bool symptoms = s.version >= 2 && s.pause_reason == PauseReason::symptoms;
+    if (symptoms && !facts_of<facts::Resumed>(e).decided_by) return Refusal::needs_decision;
     begin_flow(s, e.at.at, rate_to_go_on(s.state), false);
     s.phase = Phase::running;
     return std::nullopt;
@@ -171,6 +173,8 @@ Refused set_changed(Session& s, const Event& e) {
         s.connected.reset();
         s.state.line.primed_with = f.set.with;
         s.state.line.from_last_unit = false;
+        s.state.line.carried.reset();
+        s.state.line.units_before = 0;
         s.state.line.holds = f.set.holds;
         s.state.line.lost = lost + f.set.lost;
         return std::nullopt;
@@ -193,6 +197,8 @@ Refused set_changed(Session& s, const Event& e) {
     run.old_set = old;
     s.state.line.primed_with = f.set.with;
     s.state.line.from_last_unit = false;
+    s.state.line.carried.reset();
+    s.state.line.units_before = 0;
     s.state.line.holds = f.set.holds;
     s.state.line.lost = s.state.line.lost + f.set.lost;
     return std::nullopt;
@@ -220,7 +226,7 @@ Refused stopped(Session& s, const Event& e) {
 Refused consent_withdrawn(Session& s, const Event& e) {
     s.refused = e.at.at;
     s.refusal_reason = facts_of<facts::ConsentWithdrawn>(e).reason;
-    s.items[static_cast<std::size_t>(Item::consent)] = {ItemState::failed, {}, {}, false, e.at.at, e.number};
+    s.items[static_cast<std::size_t>(Item::consent)] = {ItemState::failed, {}, {}, false, e.at.at, e.number, {}};
     if (runs(s)) {
         end_run(s, e.at.at, true);
         s.stop_reason = StopReason::refusal;

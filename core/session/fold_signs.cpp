@@ -32,6 +32,9 @@ Refused observed(Session& s, const Event& e) {
         keep_set(s, e);
         return std::nullopt;
     }
+    // There is one of these: another number would stand for none.
+    const bool single = f.kind == CheckKind::baseline || f.kind == CheckKind::start || f.kind == CheckKind::end;
+    if (s.version >= 2 && single && f.index != 0) return Refusal::check_unknown;
     const CheckRules& rules = s.protocol->checks;
     const auto index = static_cast<std::size_t>(f.index);
     switch (f.kind) {
@@ -49,7 +52,7 @@ Refused observed(Session& s, const Event& e) {
         if (index >= rules.after.size()) return Refusal::check_unknown;
         break;
     case CheckKind::interval:
-        if (index >= most_checks) return Refusal::check_unknown;
+        if (f.index > most_check_number) return Refusal::check_unknown;
         break;
     case CheckKind::start:
     case CheckKind::end: break;
@@ -59,11 +62,12 @@ Refused observed(Session& s, const Event& e) {
     const bool flagged = keep_set(s, e);
     // Taken again: the baseline is the later one. Of a check each is kept, since one that was taken too early does not
     // count (hazard 14); the reckoning takes the first that does.
-    for (CheckDone& done : s.state.checks_done)
-        if (done.kind == CheckKind::baseline && f.kind == CheckKind::baseline) {
-            done.when = e.at;
-            return std::nullopt;
-        }
+    if (f.kind == CheckKind::baseline)
+        for (CheckDone& done : s.state.checks_done)
+            if (done.kind == CheckKind::baseline) {
+                done.when = e.at;
+                return std::nullopt;
+            }
     s.state.checks_done.add({f.kind, f.index, e.at, flagged});
     return std::nullopt;
 }

@@ -75,7 +75,7 @@ bool baseline_in_window(const Session& s, Instant at) {
     const Seconds within = s.protocol->checks.baseline_within.value;
     const auto holds = [&](Instant taken) { return taken <= at && at - taken <= within; };
     for (const CheckDone& done : s.state.checks_done)
-        if (done.kind == CheckKind::baseline && holds(done.when.at)) return true;
+        if (done.kind == CheckKind::baseline && done.index == 0 && holds(done.when.at)) return true;
     return s.next_baseline && holds(s.next_baseline->when.at);
 }
 
@@ -109,7 +109,7 @@ bool follows(const Session& s, Item item, Instant at) {
 
 ItemState state_of(const Session& s, Item item, Instant at) {
     if (item == Item::match && s.match.standing == MatchStanding::differed) return ItemState::failed;
-    if (item == Item::authorisation && s.units_requested >= s.units_covered &&
+    if (item == Item::authorisation && s.units_drawn() >= s.units_covered &&
         (s.phase == Phase::preparing || s.phase == Phase::closed))
         return ItemState::open;  // used up: the next unit needs a new one
     // What is not noted of the groups counts as confirmed here; core/reckon/live.hpp judges whether it may hang.
@@ -207,6 +207,11 @@ bool groups_needed(const Session& s) { return s.protocol->match && !s.joined && 
 bool is_emergency(const Session& s) {
     const ItemNote& sample = s.item(Item::sample);
     return sample.state == ItemState::waived && sample.emergency;
+}
+
+bool match_comes_late(const Session& s) {
+    const bool hung_unseen = s.version >= 2 && s.joined && s.state.times.spiked && s.state.times.spiked->at <= s.joined_at;
+    return hung_unseen && !s.state.times.start;
 }
 
 std::optional<Refusal> match_forbids(const Session& s, Instant at) {

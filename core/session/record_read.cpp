@@ -22,13 +22,22 @@ Stated read_utc(const json::Field& field) {
     return out;
 }
 
-// `known`: what stands in the place of {}.
-Rules read_rules(const json::Field& field, const Rules* known) {
-    if (known) {
+// What is known beyond the line itself.
+struct Beside {
+    const Rules* known = nullptr;  // what stands in the place of {}
+    bool older = false;            // it is of a log of an earlier version
+};
+
+// A protocol that was complete in an earlier version is complete now, because a key that came later is never asked for
+// (tests/logs/old); one that has gone since is passed over.
+Rules read_rules(const json::Field& field, const Beside& beside) {
+    if (beside.known) {
         field.object({});
-        return *known;
+        return *beside.known;
     }
+    field.report().pass_over_unknown(beside.older);
     auto protocol = std::make_shared<Protocol>(read_protocol(field));
+    field.report().pass_over_unknown(false);
     if (!field.report().ok()) return {};
     return {std::move(protocol)};
 }
@@ -66,14 +75,14 @@ BagDigits read_digits(const json::Field& field) {
     return out;
 }
 
-facts::Opened read_opened(const json::Object& o, const Rules* known) {
+facts::Opened read_opened(const json::Object& o, const Beside& beside) {
     facts::Opened f;
     f.version = static_cast<int>(o.at("hangtime_log").integer(1, 1000));
     if (f.version > log_version) return f;  // what it holds is not known here
     f.object = o.at("object").choice<SpokenObject>(spoken_object_names);
     if (const auto r = o.find("rehearsal")) f.rehearsal = r->boolean();
     f.wall = read_clock(o.at("clock"));
-    f.rules = read_rules(o.at("protocol"), known);
+    f.rules = read_rules(o.at("protocol"), {beside.known, f.version < log_version});
     return f;
 }
 
@@ -96,6 +105,8 @@ facts::ItemNoted read_item(const json::Object& o) {
         f.reason = fields::choice<WaiverReason>(o.at("reason"));
         f.role = fields::choice<Role>(o.at("role"));
     }
+    if (f.item == Item::second_checker && f.how == ItemHow::confirmed)
+        if (const auto who = o.find("role")) f.checker = fields::choice<Role>(*who);
     if (const auto e = o.find("emergency")) f.emergency = e->boolean();
     return f;
 }
@@ -181,7 +192,7 @@ facts::Observed read_observed(const json::Object& o) {
     if (const auto x = o.find("set")) f.set = read_observation(*x);
     if (f.extra) return f;
     f.kind = fields::choice<CheckKind>(o.at("check"));
-    if (const auto x = o.find("index")) f.index = static_cast<std::int32_t>(x->integer(0, most_checks - 1));
+    if (const auto x = o.find("index")) f.index = static_cast<std::int32_t>(x->integer(0, most_check_number));
     return f;
 }
 
@@ -231,6 +242,7 @@ json::Object keys_of(const json::Field& f, EventKind kind) {
     case EventKind::stopped:
     case EventKind::discarded:
     case EventKind::paused: return with_keys(f, "reason");
+    case EventKind::resumed: return with_keys(f, "decided_by");
     case EventKind::observed: return with_keys(f, "check", "index", "extra", "set");
     case EventKind::action_done: return with_keys(f, "action", "agrees");
     case EventKind::ceiling_lowered: return with_keys(f, "most_ml_per_h");
@@ -247,7 +259,6 @@ json::Object keys_of(const json::Field& f, EventKind kind) {
     case EventKind::received:
     case EventKind::spiked:
     case EventKind::connected:
-    case EventKind::resumed:
     case EventKind::reaction_suspected:
     case EventKind::bag_empty:
     case EventKind::clearing_begun:
@@ -257,11 +268,11 @@ json::Object keys_of(const json::Field& f, EventKind kind) {
     return with_keys(f);
 }
 
-Facts read_facts(const json::Object& o, EventKind kind, const Rules* known = nullptr) {
+Facts read_facts(const json::Object& o, EventKind kind, const Beside& beside = {}) {
     switch (kind) {
-    case EventKind::opened: return read_opened(o, known);
+    case EventKind::opened: return read_opened(o, beside);
     case EventKind::clock_set: return read_clock_set(o);
-    case EventKind::protocol_changed: return facts::ProtocolChanged{read_rules(o.at("protocol"), known)};
+    case EventKind::protocol_changed: return facts::ProtocolChanged{read_rules(o.at("protocol"), beside)};
     case EventKind::linked: return facts::Linked{o.at("object").choice<SpokenObject>(spoken_object_names)};
     case EventKind::ordered: return read_ordered(o);
     case EventKind::recipient_told: return facts::RecipientTold{read_told(o.at("recipient"))};
@@ -280,6 +291,11 @@ Facts read_facts(const json::Object& o, EventKind kind, const Rules* known = nul
     case EventKind::started:
     case EventKind::rate_set: return read_rate(o);
     case EventKind::paused: return facts::Paused{fields::choice<PauseReason>(o.at("reason"))};
+    case EventKind::resumed: {
+        facts::Resumed f;
+        if (const auto x = o.find("decided_by")) f.decided_by = fields::choice<Role>(*x);
+        return f;
+    }
     case EventKind::observed: return read_observed(o);
     case EventKind::handed_over:
     case EventKind::taken_over: return facts::HandedOver{fields::choice<Role>(o.at("role"))};
@@ -302,7 +318,6 @@ Facts read_facts(const json::Object& o, EventKind kind, const Rules* known = nul
     case EventKind::received:
     case EventKind::spiked:
     case EventKind::connected:
-    case EventKind::resumed:
     case EventKind::reaction_suspected:
     case EventKind::bag_empty:
     case EventKind::clearing_begun:
@@ -340,7 +355,7 @@ Event read_facts_of(const json::Field& field) {
 
 namespace {
 
-Result<Event> read_line(std::string_view line, std::string_view where, const Rules* known) {
+Result<Event> read_line(std::string_view line, std::string_view where, const Beside& beside) {
     const auto placed = [&](Error error) {
         error.where = std::string(where) + (error.where.empty() ? "" : ": " + error.where);
         return error;
@@ -365,18 +380,18 @@ Result<Event> read_line(std::string_view line, std::string_view where, const Rul
     e.noted = read_utc(o.at("noted")).at;
     if (const auto replaces = o.find("replaces")) e.replaces = read_numbers(*replaces);
     if (const auto sum = o.find("sum")) sum->text(16, 16);
-    e.facts = read_facts(o, *kind, known);
+    e.facts = read_facts(o, *kind, beside);
     if (!report.ok()) return placed(report.error());
     return e;
 }
 
 // With a protocol that was read before it goes faster; what is wrong is told of the whole line.
-Result<Event> read_line(std::string_view line, std::string_view where, ProtocolCache& cache) {
+Result<Event> read_line(std::string_view line, std::string_view where, bool older, ProtocolCache& cache) {
     if (const auto known = cache.find(line)) {
         const Rules rules{known->protocol};
-        if (Result<Event> read = read_line(known->rest, where, &rules); read.ok()) return read;
+        if (Result<Event> read = read_line(known->rest, where, {&rules, older}); read.ok()) return read;
     }
-    Result<Event> read = read_record(line, where);
+    Result<Event> read = read_line(line, where, {nullptr, older});
     if (!read.ok()) return read;
     const auto* opened = std::get_if<facts::Opened>(&read.value().facts);
     const auto* changed = std::get_if<facts::ProtocolChanged>(&read.value().facts);
@@ -386,7 +401,7 @@ Result<Event> read_line(std::string_view line, std::string_view where, ProtocolC
 
 }  // namespace
 
-Result<Event> read_record(std::string_view line, std::string_view where) { return read_line(line, where, nullptr); }
+Result<Event> read_record(std::string_view line, std::string_view where) { return read_line(line, where, Beside{}); }
 
 namespace {
 
@@ -451,11 +466,12 @@ Result<LogRead> read_log(const std::vector<std::string_view>& lines, ProtocolCac
     const std::vector<Sealed> seals = seals_of(lines, out.sum, cache);
     const bool any_sealed = std::any_of(seals.begin(), seals.end(), [](Sealed s) { return s == Sealed::fits; });
     std::vector<Entry> entries;
-    bool whole = true;
+    bool whole = true, older = false;
+    entries.reserve(lines.size());
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const std::string where = "line " + std::to_string(i + 1);
         out.sealed = out.sealed && seals[i] == Sealed::fits;
-        Result<Event> read = cache ? read_line(lines[i], where, *cache) : read_record(lines[i], where);
+        Result<Event> read = cache ? read_line(lines[i], where, older, *cache) : read_line(lines[i], where, Beside{nullptr, older});
         std::optional<Error> wrong;
         if (seals[i] == Sealed::broken)
             wrong = Error{where, "has another sum than it was written with", "the record as it was written"};
@@ -471,6 +487,7 @@ Result<LogRead> read_log(const std::vector<std::string_view>& lines, ProtocolCac
         }
         if (!wrong) {
             const auto* opened = std::get_if<facts::Opened>(&read.value().facts);
+            if (opened && i == 0) older = opened->version < log_version;
             if (opened && opened->version > log_version) {
                 out.newer = true;
                 return Error{where + ": hangtime_log", "is " + std::to_string(opened->version) + ", from a newer version of this program",
@@ -486,11 +503,12 @@ Result<LogRead> read_log(const std::vector<std::string_view>& lines, ProtocolCac
     if (whole && out.sealed) {
         std::vector<Event> events;
         events.reserve(entries.size());
-        for (const Entry& entry : entries) events.push_back(entry.event);
-        if (std::optional<Log> log = Log::of(std::move(events))) {
+        for (Entry& entry : entries) events.push_back(std::move(entry.event));
+        if (std::optional<Log> log = Log::take(events)) {
             out.log = std::move(*log);
             return out;
         }
+        for (std::size_t i = 0; i < entries.size(); ++i) entries[i].event = std::move(events[i]);
     }
     Instant last{};
     for (Entry& entry : entries) {

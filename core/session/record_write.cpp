@@ -103,6 +103,7 @@ void item(Writer& w, const facts::ItemNoted& f) {
     w.text("item", code(f.item)).text("how", code(f.how));
     if (f.count > 0) w.integer("units", f.count);
     if (f.how == ItemHow::waived) w.text("reason", code(f.reason)).text("role", code(f.role));
+    else if (f.checker) w.text("role", code(*f.checker));
     if (f.emergency) w.boolean("emergency", true);
 }
 
@@ -178,6 +179,9 @@ struct FactsWriter {
         if (f.waived_by) w.text("waived_by", code(*f.waived_by));
     }
     void operator()(const facts::Paused& f) const { w.text("reason", code(f.reason)); }
+    void operator()(const facts::Resumed& f) const {
+        if (f.decided_by) w.text("decided_by", code(*f.decided_by));
+    }
     void operator()(const facts::Observed& f) const {
         if (f.extra) w.boolean("extra", true);
         else w.text("check", code(f.kind));

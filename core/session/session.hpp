@@ -23,6 +23,7 @@ struct ItemNote {
     bool emergency = false;
     Instant at{};
     std::int32_t number = 0;  // of the record
+    std::optional<Role> checker{};
 
     friend bool operator==(const ItemNote&, const ItemNote&) = default;
 };
@@ -77,12 +78,14 @@ struct Disposal {
 
 struct Session {
     // how it was opened
+    int version = log_version;     // of the log: what was refused by no rule then is refused by none now
     SpokenObject object{};
     Instant opened{};
     WallClock wall;
     Seconds ahead{};
     bool rehearsal = false;
     bool joined = false;
+    Instant joined_at{};           // where it was: what happened until then was not seen
     std::optional<SpokenObject> linked;
     std::shared_ptr<const Protocol> protocol;
 
@@ -95,9 +98,13 @@ struct Session {
     std::array<ItemNote, item_count> items{};
     std::int32_t units_covered = 0;   // by the authorisation
     std::int32_t units_requested = 0; // called for, in this session
+    std::int32_t units_returned = 0;  // of these never begun: they used up no authorisation
+    std::optional<facts::Ordered> next_order;  // entered after the unit was closed: for the next one
+    bool line_chosen = false;         // the set was chosen, and is not only what the rules have as their own
     std::optional<BagDigits> digits;
     std::optional<Instant> sample_drawn, requested, received, primed, connected;
-    std::optional<std::int32_t> bag_tenths_c;
+    std::optional<std::int32_t> bag_tenths_c;  // the warmest that was read
+    std::optional<Instant> bag_read_at;        // when it was read last
     MatchState match;                 // of this unit, as far as it has come
     std::optional<bool> can_say;      // as it was asked at the first step of this match
     std::optional<GroupsNote> groups; // none: not noted
@@ -124,6 +131,10 @@ struct Session {
     std::vector<bool> to_chart, is_charted;
 
     const ItemNote& item(Item i) const { return items[static_cast<std::size_t>(i)]; }
+    /// Whether what happens at `at` is judged: it does not come from before somebody joined.
+    bool judged(Instant at) const { return !joined || (version >= 2 && at > joined_at); }
+    /// Units that an authorisation was used up for, or is being.
+    std::int32_t units_drawn() const { return units_requested - units_returned; }
     bool unit_here() const { return phase >= Phase::here && phase <= Phase::ended; }
     std::size_t uncharted() const;
 };
@@ -170,6 +181,11 @@ bool is_emergency(const Session& session);
 bool groups_needed(const Session& session);
 /// What stands against hanging the bag as far as the match goes; none: it may hang.
 std::optional<Refusal> match_forbids(const Session& session, Instant at);
+
+/// The bag was hung before somebody joined, and has not been started: the match is made now, at the bedside.
+bool match_comes_late(const Session& session);
+/// The session as it begins its next unit, once this one is closed: what belongs to one unit begins again.
+Session with_next_unit(const Session& session);
 
 /// The latest moment at which the unit may go back to stock by minutes; none where the protocol has no such
 /// limit or what it is counted from is not recorded.

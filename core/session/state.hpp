@@ -58,6 +58,8 @@ struct Line {
     bool cleared = true;   // with saline at the end
     Volume lost{};         // of the component, in priming
     bool from_last_unit = false;  // it was kept, not cleared, and still holds the unit before this one
+    std::optional<Component> carried{};  // by the set that is in use, before this unit; none: it is a new one
+    std::int32_t units_before = 0;       // through that set
 
     /// Of this unit nothing stands in it at the start: something else goes first.
     bool other_first() const { return primed_with == Primed::saline || from_last_unit; }
@@ -156,8 +158,8 @@ struct PastInterval {
     Seconds every{};
     Basis basis{};
 };
-inline constexpr std::size_t most_past_intervals = 2;
 inline constexpr std::int32_t interval_numbers = 100;
+inline constexpr std::int32_t most_check_number = 9'999;
 
 struct State {
     Unit unit;
@@ -168,10 +170,11 @@ struct State {
     Times times;
     Run run;
     std::vector<PastRules> past_rules;
-    FixedList<PastInterval, most_past_intervals> past_intervals;
+    std::vector<PastInterval> past_intervals;
     FixedList<CheckDone, most_checks> checks_done;
     std::optional<Rate> slowed_to;  // a lower ceiling for the rest, set while it ran
     Rate other_line{};  // what runs into the same recipient through another line; they share the ceilings of the person
+    bool no_faster = false;  // a reaction is suspected, or what was seen last says hold and ask: nothing faster is offered
     bool charting = true;  // false: nobody records checks here, so that a check without a record is not a missed one
 };
 

@@ -134,8 +134,10 @@ enum class Warning : std::uint8_t {
     fits_no_more_since,           // instant: from then on the rate that is set no longer meets the limit
     set_held_component,           // volume lost in a set that was changed
     end_overdue,                  // instant: by the rates that were set the bag should be all in since then
+    ended_before_rates,           // volume by the rates until "all in", volume that was to be moved
+    new_set_asked,                // the rules ask for a new administration set for this unit
 };
-inline constexpr int warning_count = 38;
+inline constexpr int warning_count = 40;
 
 /// What can be done where the numbers don't fit, as somebody's decision; figures as for warnings.
 enum class Advice : std::uint8_t {

@@ -180,7 +180,10 @@ enum class Refusal : std::uint8_t {
     consent_refused,        // the person has said no
     groups_open,            // whether the groups fit is not noted, or needs a decision first
     groups_not_decidable,   // an answer that nothing waives, or that does not need to be decided
+    needs_decision,         // it was stopped for symptoms: somebody decides that it goes on
+    temperature_old,        // the last reading of the bag's temperature is too long ago
+    back_to_stock_reason,   // a bag that comes back for this is none to keep
 };
-inline constexpr int refusal_count = 54;
+inline constexpr int refusal_count = 57;
 
 }  // namespace hangtime

@@ -324,6 +324,9 @@ std::string_view code(Refusal value) {
     case Refusal::consent_refused: return "consent_refused";
     case Refusal::groups_open: return "groups_open";
     case Refusal::groups_not_decidable: return "groups_not_decidable";
+    case Refusal::needs_decision: return "needs_decision";
+    case Refusal::temperature_old: return "temperature_old";
+    case Refusal::back_to_stock_reason: return "back_to_stock_reason";
     }
     return {};
 }

@@ -350,6 +350,11 @@ std::string_view sentence(Refusal value) {
     case Refusal::consent_refused: return "The person has said no. Nothing is given.";
     case Refusal::groups_open: return "Whether groups and requirements fit is not settled: read bag and tag, or note who decides it.";
     case Refusal::groups_not_decidable: return "Nothing waives that answer. Do not give this unit: send it back and tell the blood bank.";
+    case Refusal::needs_decision:
+        return "It was stopped for symptoms. If a reaction is suspected, say so; else say who decides that it goes on.";
+    case Refusal::temperature_old: return "The bag's temperature was read too long ago. Read it again.";
+    case Refusal::back_to_stock_reason:
+        return "A bag that comes back for this reason is none to keep in stock. It goes to the blood bank to deal with.";
     }
     return {};
 }

@@ -382,6 +382,9 @@ std::string_view pattern_of(Warning value) {
         case Warning::set_held_component: return "What stood in the old set[, {0},] is not given.";
         case Warning::end_overdue:
             return "By the rates that were set it should be all in[ since {0}]. Look at the bag.";
+        case Warning::ended_before_rates:
+            return "All in was noted long before the rates allow for it[: they come to {0} of {1}]. Look again whether it was stopped.";
+        case Warning::new_set_asked: return "These rules ask for a new administration set for this unit.";
     }
     return {};
 }

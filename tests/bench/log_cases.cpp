@@ -60,7 +60,7 @@ Log long_log(const std::shared_ptr<const Protocol>& protocol, int records, bool 
     while (static_cast<int>(log.events().size()) < records) {
         now = now + Seconds{4};
         const Instant at = late && r.chance(5) ? now - Seconds{2} : now;
-        if (log.session().phase == Phase::paused) add(EventKind::resumed, std::monostate{}, now);
+        if (log.session().phase == Phase::paused) add(EventKind::resumed, facts::Resumed{}, now);
         else
             switch (r.between(0, 4)) {
             case 0: add(EventKind::rate_set, facts::RateSet{ml_per_h(r.between(5, 12)), true, {}}, now); break;

@@ -122,7 +122,7 @@ TEST_CASE("what was stopped for good before the start is not started", "[bedside
 }
 
 TEST_CASE("joined half-way is for the unit that was running: the next one is matched and authorised", "[bedside]") {
-    played_text(R"({"at": "11:20", "what": "opened", "hangtime_log": 1, "object": "key", "clock": {"utc_offset_min": 0}, "protocol": "@general-ward"}
+    played_text(R"({"at": "11:20", "what": "opened", "hangtime_log": 2, "object": "key", "clock": {"utc_offset_min": 0}, "protocol": "@general-ward"}
 {"at": "11:20", "what": "joined"}
 {"at": "11:20", "what": "ordered", "component": "red_cells", "order": {"within_min": 120}}
 {"at": "10:00", "noted": "11:21", "what": "issued", "component": "red_cells", "bag_ml": 300}

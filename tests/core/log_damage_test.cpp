@@ -20,7 +20,7 @@ namespace {
 
 // A few records of a session, so that every byte of the file can be damaged in turn.
 Log short_log() {
-    return played_text(R"({"at": "11:20", "what": "opened", "hangtime_log": 1, "object": "key", "clock": {"utc_offset_min": 0}, "protocol": "@removal-clock"}
+    return played_text(R"({"at": "11:20", "what": "opened", "hangtime_log": 2, "object": "key", "clock": {"utc_offset_min": 0}, "protocol": "@removal-clock"}
 {"at": "11:20", "what": "joined"}
 {"at": "11:20", "what": "ordered", "component": "red_cells", "order": {"within_min": 120}}
 {"at": "10:00", "noted": "11:21", "what": "issued", "component": "red_cells", "bag_ml": 300}
@@ -153,7 +153,7 @@ TEST_CASE("of a damaged log everything that is whole is kept", "[log]") {
 
 TEST_CASE("a log of a newer version is not read as one of this", "[log]") {
     const std::string line = "{\"n\": 1, \"at\": \"2026-03-14T10:00Z\", \"noted\": \"2026-03-14T10:00:00Z\", \"what\": \"opened\", "
-                             "\"hangtime_log\": 2}";
+                             "\"hangtime_log\": 3}";
     const auto read = read_log(line);
     REQUIRE_FALSE(read.ok());
     CHECK(read.error().where == "line 1: hangtime_log");

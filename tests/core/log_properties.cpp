@@ -284,7 +284,7 @@ TEST_CASE("a session that is joined half-way from a few facts equals the one tha
 {"at": "11:00", "what": "paused", "reason": "line_needed"}
 {"at": "11:10", "what": "resumed"}
 )");
-    const Log joined = played_text(R"({"at": "11:20", "what": "opened", "hangtime_log": 1, "object": "kite", "clock": {"utc_offset_min": 0}, "protocol": "@general-ward"}
+    const Log joined = played_text(R"({"at": "11:20", "what": "opened", "hangtime_log": 2, "object": "kite", "clock": {"utc_offset_min": 0}, "protocol": "@general-ward"}
 {"at": "11:20", "what": "joined"}
 {"at": "09:31", "noted": "11:20", "what": "ordered", "component": "red_cells", "order": {"within_min": 120}}
 {"at": "09:32", "noted": "11:20", "what": "recipient_told", "recipient": {"weight_kg": 70, "weight_is": "measured", "overload_risk": "no", "can_report": "yes", "gauge": 20}}

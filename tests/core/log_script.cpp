@@ -198,14 +198,14 @@ private:
     }
 
     // prepared: everything up to the start of an ordinary transfusion, opened at 09:30 and ready at 10:14, of which some
-    // can be said otherwise: protocol, component, bag_ml, order, recipient, units, with, holds_ml, lost_ml, equipment.
+    // can be said otherwise: version, protocol, component, bag_ml, order, recipient, units, with, holds_ml, lost_ml, equipment.
     void prepare(const Value& tree) {
         const auto or_else = [&](std::string_view key, const char* usual) {
             const Value* v = tree.find(key);
             return v ? text_of(*v) : std::string(usual);
         };
-        line(R"({"at": "09:30", "what": "opened", "hangtime_log": 1, "object": "kite", "clock": {"utc_offset_min": 0}, )"
-             R"("protocol": )" + or_else("protocol", R"("@general-ward")") + "}");
+        line(R"({"at": "09:30", "what": "opened", "hangtime_log": )" + or_else("version", "2") +
+             R"(, "object": "kite", "clock": {"utc_offset_min": 0}, "protocol": )" + or_else("protocol", R"("@general-ward")") + "}");
         line(R"({"at": "09:31", "what": "ordered", "component": )" + or_else("component", R"("red_cells")") + R"(, "order": )" +
              or_else("order", R"({"within_min": 120})") + "}");
         line(R"({"at": "09:32", "what": "recipient_told", "recipient": )" +

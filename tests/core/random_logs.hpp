@@ -80,6 +80,11 @@ private:
         return e;
     }
     Event plain(EventKind kind) const { return made(kind, std::monostate{}); }
+    Event resumed() {
+        facts::Resumed f;
+        if (r_.chance(70)) f.decided_by = Role::prescriber;
+        return made(EventKind::resumed, f);
+    }
 
     Event item() {
         facts::ItemNoted f;
@@ -184,7 +189,7 @@ private:
             if (s.reaction && r_.chance(20))
                 return ticked();
             if (s.reaction && r_.chance(60)) return made(EventKind::restarted, facts::Restarted{rate(), Role::prescriber, true});
-            return plain(EventKind::resumed);
+            return resumed();
         case Phase::running: return running();
         case Phase::ended: break;
         }
@@ -266,7 +271,7 @@ private:
         case EventKind::match_noted: return made(EventKind::match_noted, facts::MatchNoted{MatchOutcome::interrupted, 0});
         case EventKind::observed: return observed(static_cast<CheckKind>(r_.between(0, 5)));
         case EventKind::all_in: return plain(EventKind::all_in);
-        case EventKind::resumed: return plain(EventKind::resumed);
+        case EventKind::resumed: return resumed();
         case EventKind::spiked: return plain(EventKind::spiked);
         case EventKind::connected: return plain(EventKind::connected);
         case EventKind::received: return plain(EventKind::received);

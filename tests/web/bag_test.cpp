@@ -483,6 +483,8 @@ TEST_CASE("an interruption and a person who cannot say who they are, on screen a
         c.act("do.get_ready");
         if (c.has("act.units"))
             c.number("act.units", "1");
+        if (c.has("act.checker"))
+            c.pick("act.checker", "nurse");
         if (c.has("act.risk")) {
             c.pick("act.risk", "no");
             c.pick("act.can_report", "no");

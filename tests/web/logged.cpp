@@ -39,7 +39,8 @@ Logged::Logged(const std::string& protocol, bool started) {
     opened.wall = wall;
     opened.rules = {std::make_shared<Protocol>(shipped(protocol))};
     add(EventKind::opened, opened, at(13, 30));
-    add(EventKind::joined, std::monostate{}, at(13, 30));
+    // What happened until then was seen by somebody else.
+    add(EventKind::joined, std::monostate{}, at(14, 0));
     Recipient person{Mass{60'000}, false, Answer::no, Answer::yes, 20};
     person.age = AgeGroup::adult;
     add(EventKind::recipient_told, facts::RecipientTold{person}, at(13, 31));

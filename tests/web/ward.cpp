@@ -63,6 +63,8 @@ void Ward::get_ready() {
         act("do.get_ready");
         if (has("act.units"))
             number("act.units", "1");
+        if (has("act.checker"))
+            pick("act.checker", "nurse");
         if (has("act.risk")) {
             pick("act.risk", "no");
             pick("act.can_report", "yes");

@@ -130,6 +130,8 @@ float Bedside::ready_item(Ui& ui, Box box, const ReadyItem& item) {
         const ItemNote& noted = session().item(item.item);
         state = joined({name(item.state), ": ", name(noted.reason), ", by ", name(noted.role)});
     }
+    if (item.item == Item::second_checker && item.state == ItemState::confirmed && session().item(item.item).checker)
+        state += joined({", ", name(*session().item(item.item).checker)});
     if (item.item == Item::authorisation && session().units_covered > 0)
         state += joined({", ", dose_number(session().units_covered, 1, 0),
                          session().units_covered == 1 ? " unit" : " units", ", ",

@@ -3,6 +3,7 @@
 #include "core/words/bedside_words.hpp"
 #include "core/words/session_words.hpp"
 #include "core/words/words.hpp"
+#include "web/screens/device_lines.hpp"
 #include "web/widgets/answer.hpp"
 #include "web/widgets/controls.hpp"
 
@@ -96,7 +97,16 @@ std::string RecordEntry::note(const Context& context) const {
     if (kind_ == EventKind::resumed) {
         const Session& s = context.c.session();
         out = joined({"It stood still because: ", name(s.pause_reason), ". Go on at ",
-                      rate_text(s.state.run.rate_in_force()), ". ", out});
+                      rate_text(rate_to_go_on(s.state)), ". ", out});
+        if (s.pause_reason == PauseReason::symptoms)
+            out = joined({sentence(Refusal::needs_decision), " ", out});
+    }
+    if (kind_ == EventKind::all_in && replaces_ == 0) {
+        const Live& live = context.c.live;
+        const Volume all = live.reckoning.volumes.pushed, moved = live.running.pushed;
+        if (all > moved)
+            out = joined({"By the rates that were set ", volume_text(all - moved),
+                          " are still to come. If it was stopped before, note that it was stopped."});
     }
     return out;
 }
@@ -121,6 +131,14 @@ void RecordEntry::build(Ui& ui, Box body, Box foot, const Context& context) {
     rest.cut_top(ui::paragraph(ui, "act.title", rest, title_, Face::title), gap);
     if (const std::string said = note(context); !said.empty())
         rest.cut_top(ui::caution(ui, "act.note", rest, "", said), ui.px(12));
+    const bool rate = kind_ == EventKind::started || kind_ == EventKind::rate_set || kind_ == EventKind::resumed;
+    const State& state = context.c.session().state;
+    if (rate && replaces_ == 0 && state.device.kind == DeviceKind::pump) {
+        // Going on is at the rate that is set; else at the one that the plan has.
+        const auto at = kind_ != EventKind::resumed && about_.rate > Rate{} ? std::optional(about_.rate) : std::nullopt;
+        if (const auto entry = device_entry(state, context.c.live.reckoning, at))
+            rest.cut_top(device_lines(ui, rest, "act.device", *entry), ui.px(12));
+    }
     if (!scan_said_.empty())
         rest.cut_top(ui::caution(ui, "act.scan", rest, "", scan_said_), ui.px(12));
     rest.cut_top(form_.fields(ui, rest, rest.w < ui.px(420) ? 1 : 2), gap);

@@ -162,6 +162,8 @@ Facts RecordEntry::facts(const Context& context) const {
             f.role = chosen<Role>(form_, "act.role");
             f.emergency = only_in_emergency(f.item);
         }
+        if (f.item == Item::second_checker && f.how == ItemHow::confirmed && form_.chosen("act.checker") >= 0)
+            f.checker = chosen<Role>(form_, "act.checker");
         return f;
     }
     case EventKind::issued: return issued(context);
@@ -190,6 +192,12 @@ Facts RecordEntry::facts(const Context& context) const {
         return f;
     }
     case EventKind::other_fluid: return facts::OtherFluid{tenths_entered(form_, "act.other_ml")};
+    case EventKind::resumed: {
+        facts::Resumed f;
+        if (form_.chosen("act.role") >= 0)
+            f.decided_by = chosen<Role>(form_, "act.role");
+        return f;
+    }
     case EventKind::paused: return facts::Paused{chosen<PauseReason>(form_, "act.reason")};
     case EventKind::observed: return facts::Observed{about_.check, about_.index, about_.extra, {}};
     case EventKind::handed_over:
@@ -218,7 +226,6 @@ Facts RecordEntry::facts(const Context& context) const {
     case EventKind::groups_judged:
     case EventKind::spiked:
     case EventKind::connected:
-    case EventKind::resumed:
     case EventKind::reaction_suspected:
     case EventKind::bag_empty:
     case EventKind::clearing_begun:

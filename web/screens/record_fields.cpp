@@ -173,6 +173,13 @@ void RecordEntry::ask_item(const Context& context, const Event* old) {
         form_.choice("act.how", "It is", {"waived, with a reason"}, 0);
     else
         form_.choice("act.how", "It is", std::move(ways), at).needed = true;
+    if (about_.item == Item::second_checker) {
+        form_.choose("act.how", at < 0 ? 0 : at);
+        auto& checker = form_.choice("act.checker", "Who it is, as a role", names<Role>(6),
+                                     f && f->checker ? place(*f->checker) : -1);
+        checker.needed = true;
+        checker.applies = [](const Form& form) { return form.chosen("act.how") == 0; };
+    }
     const auto waives = [](const Form& form) {
         return form.chosen("act.how") == 2 || form.count("act.how") == 1;
     };
@@ -351,6 +358,13 @@ void RecordEntry::ask(const Context& context, const Event* old) {
         form_.choice("act.reason", "Why", names<PauseReason>(7), f ? place(f->reason) : -1).needed = true;
         break;
     }
+    case EventKind::resumed: {
+        const auto* f = old_facts<facts::Resumed>(old);
+        const bool decided = f && f->decided_by;
+        if (decided || (s.phase == Phase::paused && s.pause_reason == PauseReason::symptoms))
+            form_.choice("act.role", "Who decides that it goes on", names<Role>(6), decided ? place(*f->decided_by) : -1).needed = true;
+        break;
+    }
     case EventKind::handed_over:
     case EventKind::taken_over: {
         const auto* f = old_facts<facts::HandedOver>(old);
@@ -411,7 +425,6 @@ void RecordEntry::ask(const Context& context, const Event* old) {
     case EventKind::groups_judged:
     case EventKind::spiked:
     case EventKind::connected:
-    case EventKind::resumed:
     case EventKind::observed:
     case EventKind::reaction_suspected:
     case EventKind::bag_empty:
