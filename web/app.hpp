@@ -47,6 +47,7 @@ public:
     void woken() override;
     void awake() override;
     void clock_jumped(Seconds by) override;
+    void slept(Seconds by) override;
     void file_opened(platform::FileOutcome outcome, std::string_view text) override;
     void files_chosen(int count) override;
     void file_read(platform::FileOutcome outcome, std::string_view text) override;

@@ -1,5 +1,6 @@
 #include "web/app.hpp"
 
+#include "core/words/words.hpp"
 #include "web/desk/reminders.hpp"
 #include "web/rehearsals.hpp"
 #include "web/teach.hpp"
@@ -57,6 +58,12 @@ void App::clock_jumped(Seconds by) {
     }
 }
 
+void App::slept(Seconds by) {
+    if (!plan_)
+        return;
+    desk_.slept(by, platform::now(), platform::wall_clock());
+}
+
 void App::file_opened(platform::FileOutcome outcome, std::string_view text) {
     if (where_ == Where::rehearse) {
         rehearsals_->file_opened(ui_, outcome, text);
@@ -68,10 +75,19 @@ void App::file_opened(platform::FileOutcome outcome, std::string_view text) {
     case platform::FileOutcome::unreadable: front_.say("That file could not be read."); return;
     case platform::FileOutcome::opened: break;
     }
-    if (const auto error = desk_.import(text))
-        front_.say("That file is not taken: " + error->where + ": " + error->problem + "; accepted: " + error->accepted + ".");
-    else
-        front_.say("The log is taken as a session of its own.");
+    const auto taken = desk_.import(text);
+    if (!taken.ok()) {
+        const Error& error = taken.error();
+        front_.say("That file is not taken: " + error.where + ": " + error.problem + "; accepted: " + error.accepted + ".");
+        return;
+    }
+    const desk::Desk::Imported& log = taken.value();
+    std::string said = joined({"The log is taken as a session of its own, the ", name(log.object), "."});
+    if (log.was)
+        said += joined({" It was the ", name(*log.was), " where it comes from; here another session has that object."});
+    if (log.unlinked)
+        said += " It was linked to another line there. If that line is here too, link the two again.";
+    front_.say(std::move(said));
 }
 
 // --- reminders ------------------------------------------------------------------------------------------

@@ -201,18 +201,98 @@ TEST_CASE("two lines into one person share what the person may have at most") {
     CHECK(refused->refusal == Refusal::rate_above_ceiling);
 }
 
+TEST_CASE("two lines into one person have one reaction") {
+    fresh();
+    auto window = open_window();
+    Desk& desk = window->desk;
+    Case& first = running(desk, at(13, 30), ml_per_h(50), at(13, 45));
+    Case& second = running(desk, at(13, 30), ml_per_h(60), at(13, 45));
+    Case& waits = *desk.open(0, at(13, 45), utc, false);
+    facts::ItemNoted may;
+    may.item = Item::authorisation;
+    may.count = 1;
+    REQUIRE_FALSE(desk.note_now(waits, EventKind::item_noted, may, at(13, 45)));
+    Case& other_person = running(desk, at(13, 30), ml_per_h(70), at(13, 45));
+    REQUIRE_FALSE(desk.note_now(second, EventKind::linked, facts::Linked{first.session().object}, at(13, 46)));
+    REQUIRE_FALSE(desk.note_now(waits, EventKind::linked, facts::Linked{first.session().object}, at(13, 46)));
+    REQUIRE_FALSE(desk.note_now(first, EventKind::reaction_suspected, std::monostate{}, at(13, 50)));
+    CHECK(first.session().phase == Phase::paused);
+    CHECK(second.session().phase == Phase::paused);
+    CHECK(second.session().reaction == at(13, 50));
+    CHECK(waits.session().units_covered == 0);
+    CHECK(other_person.session().phase == Phase::running);
+    const auto resumed = desk.note_now(second, EventKind::resumed, facts::Resumed{Role::nurse}, at(13, 51));
+    REQUIRE(resumed);
+    CHECK(resumed->refusal == Refusal::needs_restart);
+}
+
 TEST_CASE("a session goes out as a file and comes back as one of its own") {
     fresh();
     auto window = open_window();
     Case& c = running(window->desk, at(13, 30), ml_per_h(50), at(13, 45));
     const std::string file = window->desk.file_of(c);
-    REQUIRE_FALSE(window->desk.import(file));
-    CHECK(window->desk.cases().size() == 2);
-    CHECK(write_log(window->desk.cases()[1]->log) == file);
+    const SpokenObject own = c.session().object;
+    const auto twice = window->desk.import(file);
+    REQUIRE(twice.ok());
+    REQUIRE(window->desk.cases().size() == 2);
+    // The other session has its object: it gets the next free one, and all else is as it was.
+    CHECK(twice.value().was == own);
+    CHECK(twice.value().object != own);
+    const Log& again = window->desk.cases()[1]->log;
+    CHECK(again.session().object == twice.value().object);
+    CHECK(again.events().size() == c.log.events().size());
+    CHECK(again.session().state.run.moved_at(at(13, 45)) == c.session().state.run.moved_at(at(13, 45)));
     const auto wrong = window->desk.import("{\"n\": 1}\n");
-    REQUIRE(wrong);
-    CHECK(wrong->where.find("line 1") == 0);
+    REQUIRE_FALSE(wrong.ok());
+    CHECK(wrong.error().where.find("line 1") == 0);
     CHECK(window->desk.cases().size() == 2);
+    // Where its object is free it stays, to the byte.
+    window->desk.remove(window->desk.cases()[0]->key);
+    window->desk.remove(window->desk.cases()[0]->key);
+    const auto alone = window->desk.import(file);
+    REQUIRE(alone.ok());
+    CHECK_FALSE(alone.value().was);
+    CHECK(window->desk.file_of(*window->desk.find(alone.value().key)) == file);
+}
+
+TEST_CASE("a log that comes as a file is linked to nobody here") {
+    fresh();
+    auto window = open_window();
+    Desk& desk = window->desk;
+    Case& first = running(desk, at(13, 30), ml_per_h(50), at(13, 45));
+    Case& second = running(desk, at(13, 30), ml_per_h(60), at(13, 45));
+    REQUIRE_FALSE(desk.note_now(second, EventKind::linked, facts::Linked{first.session().object}, at(13, 46)));
+    CHECK(desk.other_line(first) == ml_per_h(60));
+    const std::string file = desk.file_of(second);
+    const auto taken = desk.import(file);
+    REQUIRE(taken.ok());
+    CHECK(taken.value().unlinked);
+    Case& third = *desk.find(taken.value().key);
+    CHECK_FALSE(third.session().linked);
+    // A bug report that is looked at takes nothing off the rate of somebody who is here.
+    CHECK(desk.other_line(first) == ml_per_h(60));
+    CHECK(desk.other_line(third) == Rate{});
+    twin::settle();
+    // Also after a reload: it is part of the log.
+    window.reset();
+    twin::crash(true);
+    window = open_window();
+    window->desk.reckon(at(13, 47), utc);
+    CHECK_FALSE(window->desk.find(taken.value().key)->session().linked);
+}
+
+TEST_CASE("the time that a machine slept is taken as it is and said, without a question") {
+    fresh();
+    auto window = open_window();
+    Desk& desk = window->desk;
+    Case& c = running(desk, at(13, 30), ml_per_h(50), at(13, 45));
+    desk.slept(hours(2), at(15, 45), utc);
+    CHECK_FALSE(desk.jump());
+    CHECK(desk.charted(at(15, 45)) == at(15, 45));
+    CHECK(desk.sleep_text().find("2 h") != std::string::npos);
+    CHECK(facts_of<facts::ClockSet>(c.log.events().back()).jumped == hours(2));
+    REQUIRE_FALSE(desk.note_now(c, EventKind::paused, facts::Paused{}, at(15, 46)));
+    CHECK(desk.sleep_text().empty());
 }
 
 TEST_CASE("the desk for rehearsals keeps to its own shelf, and leaves the clock's difference alone") {

@@ -234,6 +234,7 @@ TEST_CASE("a clock that jumps is asked for again, and no time of the session is 
         Ward w;
         w.until_running();
         w.go_to(at(14, 0));
+        twin::look_at_clock(); // each second, as nothing slept
         twin::jump_ms(hours_off * 3'600'000);
         twin::look_at_clock();
         w.frame();
@@ -252,6 +253,30 @@ TEST_CASE("a clock that jumps is asked for again, and no time of the session is 
             noted = noted || (e.kind == EventKind::clock_set && facts_of<facts::ClockSet>(e).jumped == hours(hours_off));
         CHECK(noted);
     }
+}
+
+TEST_CASE("a machine that slept is not asked about: the time goes on, and that is said", "[sessions]") {
+    Ward w;
+    w.until_running();
+    w.go_to(at(14, 0));
+    twin::sleep(3'600'000);
+    w.frame();
+    CHECK_FALSE(w.has("clock.question"));
+    CHECK(w.label("strip.object") == "anchor");
+    CHECK(w.value("clock").starts_with("15:00"));
+    CHECK(w.label("clock.slept").find("1 h") != std::string::npos);
+    CHECK(w.value("strip.window").find("17:40") != std::string::npos);
+    bool noted = false;
+    for (const Event& e : w.only().log.events())
+        noted = noted || (e.kind == EventKind::clock_set && facts_of<facts::ClockSet>(e).jumped == hours(1));
+    CHECK(noted);
+    w.write_png("bedside-slept");
+    w.act("do.observe");
+    CHECK_FALSE(w.has("clock.slept"));
+    // Back, or forward while everything ticks on, no sleep explains.
+    twin::sleep(-3'600'000);
+    w.frame();
+    CHECK(w.has("clock.question"));
 }
 
 TEST_CASE("reminders: ahead of, at and after a check, in the title and on the screen, with a sound that is off", "[sessions]") {
@@ -311,8 +336,10 @@ TEST_CASE("a log is saved as a file and read again as a session of its own", "[s
     w.settle();
     CHECK(w.app().desk().cases().size() == 2);
     CHECK(w.app().desk().cases()[1]->session().phase == Phase::running);
-    CHECK(w.value("front.anchor").find("stands here twice") != std::string::npos);
-    CHECK(w.has("front.anchor.2"));
+    // Its object is another session's here: it gets the next one, and that is said.
+    CHECK(w.value("front.anchor").find("stands here twice") == std::string::npos);
+    CHECK(w.has("front.basket"));
+    CHECK(w.label("front.message").find("the basket. It was the anchor") != std::string::npos);
     twin::choose_file(platform::FileOutcome::opened, "not a log");
     w.settle();
     w.frame();

@@ -1,5 +1,7 @@
 #include "web/desk/desk.hpp"
 
+#include "core/words/words.hpp"
+
 #include <algorithm>
 
 namespace hangtime::desk {
@@ -41,6 +43,19 @@ void Desk::clock_jumped(Seconds by, Instant machine_now, const WallClock& wall) 
     if (jump_stays_)
         set_ahead(ahead_ - by);
     note_clock(by, machine_now, wall);
+}
+
+void Desk::slept(Seconds by, Instant machine_now, const WallClock& wall) {
+    const Seconds before = slept_.value_or(Seconds{});
+    note_clock(by, machine_now, wall);
+    slept_ = before + by;
+}
+
+std::string Desk::sleep_text() const {
+    if (!slept_)
+        return {};
+    return joined({"This machine slept for ", span_text(*slept_), ". The time has gone on, and so has every limit. If the clock "
+                   "here is not the one that you chart by, compare it."});
 }
 
 void Desk::answer_jump(bool stays, Instant machine_now, const WallClock& wall) {
@@ -85,6 +100,8 @@ void Desk::cleared() {
     cases_.clear();
     ahead_ = {};
     ahead_known_ = rehearses();
+    jump_.reset();
+    slept_.reset();
 }
 
 void Desk::read_again(Case& c) {
@@ -125,21 +142,28 @@ void Desk::reckon(Instant machine_now, const WallClock& wall) {
         remove(key);
 }
 
+std::optional<SpokenObject> Desk::free_object(std::optional<SpokenObject> but) const {
+    for (int i = 0; i < object_count; ++i) {
+        const auto object = static_cast<SpokenObject>(i);
+        if (object == but)
+            continue;
+        const bool taken = std::any_of(cases_.begin(), cases_.end(), [object](const auto& c) {
+            return !c->unreadable && !c->log.empty() && c->session().object == object;
+        });
+        if (!taken)
+            return object;
+    }
+    return std::nullopt;
+}
+
 Case* Desk::open(std::size_t protocol, Instant machine_now, const WallClock& wall, bool joined) {
     if (!store_.may_write())
         return nullptr;
-    int object = 0;
-    const auto taken = [&](int i) {
-        return std::any_of(cases_.begin(), cases_.end(), [i](const auto& c) {
-            return !c->unreadable && c->session().object == static_cast<SpokenObject>(i);
-        });
-    };
-    while (object + 1 < object_count && taken(object))
-        ++object;
+    const SpokenObject object = free_object().value_or(static_cast<SpokenObject>(object_count - 1));
     Case& c = case_of(platform::new_session_key());
     c.stale = false;
     facts::Opened opened;
-    opened.object = static_cast<SpokenObject>(object);
+    opened.object = object;
     opened.wall = wall;
     opened.rules = {std::make_shared<Protocol>(protocols_[protocol])};
     const Instant now = charted(machine_now);
@@ -177,6 +201,10 @@ std::optional<NotNoted> Desk::note(Case& c, EventKind kind, Facts facts, Stated 
         return NotNoted{refused, false};
     store_.append(c.key, write_record(c.log.events().back(), c.sum));
     reckon_live(c.session(), now, c.live, other);
+    slept_.reset();
+    const Event& noted = c.log.events().back();
+    if (noted.kind == EventKind::reaction_suspected && noted.replaces.empty())
+        share_reaction(c, noted.at.at, machine_now);
     return std::nullopt;
 }
 
@@ -236,7 +264,7 @@ void Desk::remove(std::string_view key) {
     std::erase_if(cases_, [&](const auto& c) { return c->key == held; });
 }
 
-std::optional<Error> Desk::import(std::string_view text) {
+Result<Desk::Imported> Desk::import(std::string_view text) {
     Result<LogRead> read = read_log(text);
     if (!read.ok())
         return read.error();
@@ -244,27 +272,83 @@ std::optional<Error> Desk::import(std::string_view text) {
         return read.value().damaged[0].error;
     if (!store_.may_write())
         return Error{"the store", "cannot be written to", "this window as the one that writes"};
-    Case& c = case_of(platform::new_session_key());
-    c.log = std::move(read.value().log);
+    Log log = std::move(read.value().log);
+    Imported out{platform::new_session_key(), log.session().object, {}, false};
+    const bool taken = std::any_of(cases_.begin(), cases_.end(), [&](const auto& c) {
+        return !c->unreadable && !c->log.empty() && c->session().object == out.object;
+    });
+    if (const auto free = free_object(log.session().linked); taken && free) {
+        std::vector<Event> events = log.events();
+        auto opened = facts_of<facts::Opened>(events.front());
+        opened.object = *free;
+        events.front().facts = std::move(opened);
+        if (std::optional<Log> renamed = Log::of(std::move(events))) {
+            log = std::move(*renamed);
+            out.was = out.object;
+            out.object = *free;
+        }
+    }
+    Case& c = case_of(out.key);
+    c.log = std::move(log);
     c.stale = false;
     c.sum = first_sum;
     for (const Event& event : c.log.events())
         store_.append(c.key, write_record(event, c.sum));
-    return std::nullopt;
+    if (c.session().linked) {
+        facts::Numbers links;
+        for (const Event& event : c.log.events())
+            if (event.kind == EventKind::linked && !c.log.is_void(event.number))
+                links.of.push_back(event.number);
+        Event event;
+        event.kind = EventKind::withdrawn;
+        event.facts = std::move(links);
+        // After all that was noted, whatever the clock says here.
+        const Instant at = c.log.events().back().noted;
+        event.at = {at, Precision::second};
+        if (!c.log.append(std::move(event), at)) {
+            store_.append(c.key, write_record(c.log.events().back(), c.sum));
+            out.unlinked = true;
+        }
+    }
+    return out;
 }
 
-Rate Desk::other_line(const Case& c) const {
-    Rate sum{};
+std::vector<Case*> Desk::other_lines(const Case& c) const {
+    std::vector<Case*> out;
     for (const auto& other : cases_) {
         if (other.get() == &c || other->unreadable || c.log.empty() || other->log.empty())
             continue;
         const Session& a = c.session();
         const Session& b = other->session();
-        const bool same = (a.linked && *a.linked == b.object) || (b.linked && *b.linked == a.object);
-        if (same && b.phase == Phase::running)
-            sum = sum + b.state.run.rate_in_force();
+        if ((a.linked && *a.linked == b.object) || (b.linked && *b.linked == a.object))
+            out.push_back(other.get());
     }
+    return out;
+}
+
+Rate Desk::other_line(const Case& c) const {
+    Rate sum{};
+    for (const Case* other : other_lines(c))
+        if (other->session().phase == Phase::running)
+            sum = sum + other->session().state.run.rate_in_force();
     return sum;
+}
+
+// Two lines into one person have one reaction: what runs through the other stops too, what is over is suspect too, and
+// what has not begun there needs somebody's word again.
+void Desk::share_reaction(const Case& c, Instant at, Instant machine_now) {
+    for (Case* other : other_lines(c)) {
+        const Session& s = other->session();
+        if (s.reaction && *s.reaction >= at)
+            continue;
+        if (!note(*other, EventKind::reaction_suspected, std::monostate{}, {at, Precision::second}, machine_now))
+            continue;
+        facts::ItemNoted taken_back;
+        taken_back.item = Item::authorisation;
+        taken_back.how = ItemHow::withdrawn;
+        if (s.units_covered > 0)
+            note_now(*other, EventKind::item_noted, taken_back, machine_now);
+    }
 }
 
 std::optional<Instant> Desk::next_change() const {

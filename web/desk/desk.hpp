@@ -94,6 +94,10 @@ public:
     std::optional<Seconds> jump() const { return jump_; }
     bool jump_stays() const { return jump_stays_; }
     void answer_jump(bool stays, Instant machine_now, const WallClock& wall);
+    /// The machine slept: the time went on, which is taken as it is, noted in every session that is open, and said.
+    void slept(Seconds by, Instant machine_now, const WallClock& wall);
+    /// What is said about it, until a record is noted after it; empty: nothing.
+    std::string sleep_text() const;
 
     // --- Sessions ------------------------------------------------------------------------------------------
     /// Reads what came from the store, reckons every session at `machine_now`, and removes finished sessions whose
@@ -131,9 +135,19 @@ public:
 
     void remove(std::string_view key);
     std::string file_of(const Case& c) const { return write_log(c.log); }
+    /// What came of a file: where another session has its object, the log gets the next free one. The link to another
+    /// session of the machine that it came from is taken out: here another person may have that object.
+    struct Imported {
+        std::string key;
+        SpokenObject object{};
+        std::optional<SpokenObject> was; // its object there
+        bool unlinked = false;
+    };
     /// A log from a file, as a session of its own. Its first error, where it cannot be.
-    std::optional<Error> import(std::string_view text);
+    Result<Imported> import(std::string_view text);
 
+    /// The sessions of other lines into the same recipient.
+    std::vector<Case*> other_lines(const Case& c) const;
     /// What runs into the same recipient through another session.
     Rate other_line(const Case& c) const;
     /// The earliest moment (by the machine's clock) at which anything comes out differently.
@@ -143,8 +157,10 @@ public:
 private:
     void read_again(Case& c);
     void catch_up(Case& c);
+    void share_reaction(const Case& c, Instant at, Instant machine_now);
     void note_clock(Seconds jumped, Instant machine_now, const WallClock& wall);
     Case& case_of(std::string_view key);
+    std::optional<SpokenObject> free_object(std::optional<SpokenObject> but = {}) const;
 
     const std::vector<Protocol>& protocols_;
     store::SessionStore store_;
@@ -155,6 +171,7 @@ private:
     std::string staged_; // the session of the stage
     std::optional<Seconds> jump_;
     bool jump_stays_ = false;
+    std::optional<Seconds> slept_;
 };
 
 } // namespace hangtime::desk

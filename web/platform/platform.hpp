@@ -175,6 +175,8 @@ public:
     /// The wall clock moved by this much against the clock that never jumps. It was set, or the machine slept: on
     /// most machines the two cannot be told apart.
     virtual void clock_jumped(Seconds) {}
+    /// The same, forward, where sleep explains it: nothing ticked meanwhile although something was to.
+    virtual void slept(Seconds by) { clock_jumped(by); }
 
     /// The text of the file that was chosen; empty unless opened. Its name stays outside: it could say who it is.
     virtual void file_opened(FileOutcome, std::string_view /*text*/) {}

@@ -82,8 +82,9 @@ void tell(News kind, Keeper& keeper, std::string_view session, int n, int outcom
 } // namespace
 
 void look_at_clock() {
-    if (const std::optional<Seconds> moved = watch.look(now_ms(), wall_ms()))
-        guest->clock_jumped(*moved);
+    const bool ticks = ticker() != Ticker::none;
+    if (const auto moved = watch.look_awake(now_ms(), wall_ms(), looks_within_ms(ticks, hidden())))
+        moved->slept ? guest->slept(moved->by) : guest->clock_jumped(moved->by);
 }
 
 void open_store(Shelf shelf, Keeper* keeper) {

@@ -237,8 +237,9 @@ void reset_store() {
     state = {};
 }
 void look_at_clock() {
-    if (const std::optional<Seconds> moved = state.watch.look(now_ms(), wall_ms()))
-        twin_guest->clock_jumped(*moved);
+    const bool ticks = ticker() != Ticker::none;
+    if (const auto moved = state.watch.look_awake(now_ms(), wall_ms(), looks_within_ms(ticks, state.hidden)))
+        moved->slept ? twin_guest->slept(moved->by) : twin_guest->clock_jumped(moved->by);
 }
 
 void set_store(StoreState on_opening, bool another_window_writes, Shelf shelf) {
@@ -334,6 +335,11 @@ void tick(std::int64_t ms) {
         return;
     state.told.remind.reset();
     twin_guest->woken();
+}
+void sleep(std::int64_t ms) {
+    advance_ms(4000); // falling asleep and waking up; the clock that never jumps stands still in between
+    jump_ms(ms);
+    look_at_clock();
 }
 void set_hidden(bool hidden) {
     state.hidden = hidden;

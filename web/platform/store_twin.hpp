@@ -38,6 +38,8 @@ void crash(bool written);
 
 /// A second has passed: what `ht_tick` does in the browser. Also looks at the clock.
 void tick(std::int64_t ms = 1000);
+/// The machine sleeps: the wall clock goes on, and nothing ticks.
+void sleep(std::int64_t ms);
 void set_hidden(bool hidden);
 void come_back();
 void touch();

@@ -1,4 +1,7 @@
+#include "core/words/words.hpp"
 #include "web/screens/bedside.hpp"
+#include "web/widgets/answer.hpp"
+#include "web/widgets/controls.hpp"
 
 #include <algorithm>
 
@@ -29,7 +32,15 @@ float Bedside::signs(Ui& ui, Box box) {
 
 float Bedside::reaction(Ui& ui, Box box) {
     const bool may = desk_.store().may_write() && !case_->read_only();
-    const float height = reaction_.build(ui, box, {case_->log, live(), now_, wall_, day_, may});
+    const float top = box.y;
+    if (session().reaction)
+        for (const desk::Case* other : desk_.other_lines(*case_))
+            if (other->session().reaction)
+                box.cut_top(ui::caution(ui, ui.keep(joined({"reaction.other.", name(other->session().object)})), box, "The other line",
+                                        joined({"the ", name(other->session().object),
+                                                ": it is noted as stopped as well. Stop it at the bedside, and tick its own list."})),
+                            ui.px(8));
+    const float height = box.y - top + reaction_.build(ui, box, {case_->log, live(), now_, wall_, day_, may});
     auto wish = reaction_.take_wish();
     if (!wish || quiet_ms(platform::now_ms()) >= 0)
         return height;

@@ -214,6 +214,8 @@ void Front::list(Ui& ui, Box area) {
     const float top = rest.y;
     if (!reminder_.empty())
         rest.cut_top(ui::caution(ui, "reminder", rest, "", reminder_), gap);
+    if (const std::string slept = desk_.sleep_text(); !slept.empty())
+        rest.cut_top(ui::paragraph(ui, "clock.slept", rest, slept), gap);
     if (!message_.empty())
         rest.cut_top(ui::paragraph(ui, "front.message", rest, message_), gap);
     rest.cut_top(store(ui, rest), 0);
