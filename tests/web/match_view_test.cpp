@@ -99,6 +99,10 @@ public:
         return node == nullptr ? "" : std::string(node->value);
     }
     bool has(std::string_view id) const { return ui_.nodes().find(id) != nullptr; }
+    ui::Box box(std::string_view id) const {
+        const ui::Node* node = ui_.nodes().find(id);
+        return node == nullptr ? ui::Box{} : node->box;
+    }
     bool wishes() { return view_.take_wish().has_value(); }
     bool anything_to_type() const {
         for (const ui::Node& node : ui_.nodes().now())
@@ -129,7 +133,9 @@ public:
 private:
     void build() {
         ui_.begin();
-        view_.build(ui_, ui_.screen().inset(ui_.px(24)), shown_);
+        ui::Box box = ui_.screen().inset(ui_.px(24));
+        const ui::Box foot = box.cut_bottom(screens::MatchView::foot_height(ui_, box.w), ui_.px(12));
+        view_.build(ui_, box, foot, shown_);
         ui_.end();
     }
 
@@ -184,6 +190,38 @@ TEST_CASE("the match goes step by step, and nothing is typed", "[match]") {
     stage.take(at(13, 50));
     CHECK(stage.label("match.standing").starts_with("Interrupted"));
     CHECK(stage.label("match.count").starts_with("Step 1 of"));
+}
+
+TEST_CASE("each button of the match stays in its place whatever the step says", "[match]") {
+    struct Size {
+        int width, height;
+    };
+    for (const Size& s : {Size{360, 640}, {390, 844}, {768, 1024}, {1280, 800}}) {
+        OneScreen stage("general-ward", s.width, s.height);
+        const ui::Box same = stage.box("match.same"), differs = stage.box("match.differs"),
+                      interrupted = stage.box("match.interrupted");
+        const auto apart = [](const ui::Box& a, const ui::Box& b) {
+            return a.right() + 8 <= b.x || b.right() + 8 <= a.x || a.bottom() + 8 <= b.y || b.bottom() + 8 <= a.y;
+        };
+        CHECK(apart(same, differs));
+        CHECK(apart(same, interrupted));
+        CHECK(apart(differs, interrupted));
+        for (std::size_t i = 0; i < stage.script.size(); ++i) {
+            const auto at_its_place = [&](std::string_view id, const ui::Box& was) {
+                const ui::Box now = stage.box(id);
+                INFO(s.width << ", step " << i << ", " << id);
+                CHECK(now.x == was.x);
+                CHECK(now.y == was.y);
+                CHECK(now.w == was.w);
+                CHECK(now.h == was.h);
+            };
+            at_its_place("match.same", same);
+            at_its_place("match.differs", differs);
+            at_its_place("match.interrupted", interrupted);
+            stage.tap("match.same");
+            REQUIRE(stage.take(at(13, 46, static_cast<int>(i))) == MatchRefusal::none);
+        }
+    }
 }
 
 TEST_CASE("a difference closes the unit on screen", "[match]") {

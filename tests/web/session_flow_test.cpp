@@ -63,7 +63,7 @@ TEST_CASE("one whole transfusion by taps, from the opening to the closing", "[be
     CHECK(w.has("do.look_at_end"));
     w.act("do.look_at_end");
     w.act("do.clear_line");
-    w.go_to(at(15, 52));
+    w.go_to(at(15, 56));
     w.act("do.end");
     CHECK(w.session().phase == Phase::ended);
     w.act("do.observe"); // at the end
@@ -177,6 +177,87 @@ TEST_CASE("the priming rate is refused at the start, and nothing is proposed the
     CHECK(w.session().phase == Phase::hung);
 }
 
+TEST_CASE("what to enter on the device stands where it is started, and where the rate is changed", "[bedside]") {
+    Ward w;
+    w.until_running();
+    CHECK(w.has("run.device.volume"));
+    w.go_to(at(14, 7));
+    w.act("do.observe");
+    if (w.has("do.observe"))
+        w.act("do.observe");
+    w.act("do.raise_rate");
+    CHECK(w.label("act.device.rate") == "2. Rate: 174 mL/h");
+    CHECK(w.label("act.device.volume").find("mL") != std::string::npos);
+    w.write_png("bedside-raise");
+    w.confirm();
+    CHECK(w.label("run.device.rate") == "2. Rate: 174 mL/h");
+
+    Ward s;
+    s.open_new();
+    s.order();
+    s.get_ready();
+    s.call();
+    s.go_to(at(13, 40));
+    s.issue("316", "4821");
+    s.match();
+    s.go_to(at(13, 48));
+    s.hang_and_connect();
+    s.act("do.start");
+    CHECK(s.label("act.device.volume") == "1. Volume to be infused: 316 mL");
+    CHECK(s.label("act.device.rate") == "2. Rate: 50 mL/h");
+    CHECK(s.has("act.device.duration"));
+    s.write_png("bedside-start-device");
+}
+
+TEST_CASE("the buttons of the match stay where they are, also after a refusal", "[bedside]") {
+    for (const int width : {390, 1280}) {
+        Ward w(at(13, 30), width, 844);
+        w.open_new();
+        w.order();
+        w.get_ready();
+        w.call();
+        w.go_to(at(13, 40));
+        w.issue("316", "4821");
+        w.act("tab.match");
+        w.write_png("bedside-match-" + std::to_string(width));
+        const ui::Box first = w.find("match.same")->box, other = w.find("match.differs")->box;
+        for (int i = 0; i < 30 && w.has("match.same"); ++i) {
+            const ui::Box now = w.find("match.same")->box, differs = w.find("match.differs")->box;
+            CHECK(now.x == first.x);
+            CHECK(now.y == first.y);
+            CHECK(differs.x == other.x);
+            CHECK(differs.y == other.y);
+            w.act("match.same");
+        }
+        CHECK(w.session().match.standing == MatchStanding::passed);
+        // Somebody hands over before it hangs: all of it again.
+        w.act("tab.hand_over");
+        w.act("hand.over");
+        w.pick("act.role", "nurse");
+        w.confirm();
+        CHECK(w.session().match.standing == MatchStanding::interrupted);
+        CHECK_FALSE(w.has("do.hang"));
+    }
+}
+
+TEST_CASE("after a stop for symptoms going on is somebody's decision", "[bedside]") {
+    Ward w;
+    w.until_running();
+    w.go_to(at(13, 58));
+    w.act("tab.run");
+    w.act("run.pause");
+    w.pick("act.reason", "symptoms");
+    w.confirm();
+    REQUIRE(w.session().phase == Phase::paused);
+    w.act("tab.run");
+    w.act("run.resume");
+    CHECK(w.label("act.note").find("stopped for symptoms") != std::string::npos);
+    CHECK((w.find("act.confirm")->state & ui::State::disabled) != 0);
+    w.pick("act.role", "prescriber");
+    w.confirm();
+    CHECK(w.session().phase == Phase::running);
+}
+
 TEST_CASE("a double tap notes one thing", "[bedside]") {
     Ward w;
     w.open_new();
@@ -254,6 +335,8 @@ TEST_CASE("a plan that does not fit holds the call up, and can be waived by some
         w.act("do.get_ready");
         if (w.has("act.units"))
             w.number("act.units", "1");
+        if (w.has("act.checker"))
+            w.pick("act.checker", "nurse in charge");
         if (w.has("act.confirm"))
             w.confirm();
     }

@@ -255,8 +255,12 @@ void Bedside::build(Ui& ui, Instant machine_now, const WallClock& wall, const st
     }
     tabs(ui, area.cut_top(tabs_height(ui, area.w), ui.px(10)));
     const Primary p = primary();
-    foot(ui, area.cut_bottom(foot_height(ui, area.w, p), ui.px(10)), p);
-    body(ui, area);
+    Box bottom = area.cut_bottom(foot_height(ui, area.w, p), ui.px(10));
+    Box match_foot{};
+    if (tab_ == Tab::match && session().phase >= Phase::here)
+        match_foot = bottom.cut_top(matching() ? MatchView::foot_height(ui, area.w) : 0, ui.px(10));
+    foot(ui, bottom, p);
+    body(ui, area, match_foot);
 
     std::string said = scan_said_ ? std::string(scan_notice) : said_;
     if (said.empty())
@@ -266,9 +270,9 @@ void Bedside::build(Ui& ui, Instant machine_now, const WallClock& wall, const st
     ui.announce(said);
 }
 
-void Bedside::body(Ui& ui, Box box) {
+void Bedside::body(Ui& ui, Box box, Box match_foot) {
     if (tab_ == Tab::match) {
-        match(ui, box);
+        match(ui, box, match_foot);
         return;
     }
     const Box in = ui.begin_scroll("body", box);
@@ -278,6 +282,8 @@ void Bedside::body(Ui& ui, Box box) {
         rest.cut_top(ui::paragraph(ui, "scan", rest, scan_notice, Face::small), gap);
     if (!reminder_.empty())
         rest.cut_top(ui::caution(ui, "reminder", rest, "", reminder_), gap);
+    if (const std::string slept = desk_.sleep_text(); !slept.empty())
+        rest.cut_top(ui::paragraph(ui, "clock.slept", rest, slept), gap);
     if (!case_->damaged.empty())
         rest.cut_top(ui::paragraph(ui, "damaged", rest,
                                    joined({"A record of this session is damaged (", case_->damaged[0].error.where,
@@ -345,6 +351,9 @@ void Bedside::tabs(Ui& ui, Box box) {
 }
 
 float Bedside::foot_height(Ui& ui, float width, const Primary& p) const {
+    // Nothing that is said may move the buttons of the match: it stands above them, in the body.
+    if (matching())
+        return MatchView::foot_height(ui, width) + ui.px(10) + ui.px(ui::row_px);
     float h = ui.px(56) + ui.px(10) + ui.px(ui::row_px);
     if (p.note && width < ui.px(560))
         h += ui.px(ui::row_px + ui::gap_px);
@@ -378,6 +387,8 @@ void Bedside::foot(Ui& ui, Box box, const Primary& p) {
         ui.note({.id = "undo.last", .label = said, .role = ui::Role::text, .box = line});
         ui.put_text(line, face, ui.palette().quiet, said, ui::Align::left, true);
     }
+    if (matching())
+        return;
     if (!said_.empty())
         box.cut_top(ui::paragraph(ui, "refused", box, joined({"Not noted: ", said_})), gap);
     if (!p.question.empty())

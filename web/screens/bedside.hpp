@@ -78,7 +78,7 @@ private:
     float tabs_height(const ui::Ui& ui, float width) const;
     void foot(ui::Ui& ui, ui::Box box, const Primary& primary);
     float foot_height(ui::Ui& ui, float width, const Primary& primary) const;
-    void body(ui::Ui& ui, ui::Box box);
+    void body(ui::Ui& ui, ui::Box box, ui::Box match_foot);
     void unreadable(ui::Ui& ui, ui::Box box);
     void go_to(ui::Ui& ui, Tab tab);
     Tab tab_of_now() const;
@@ -120,7 +120,9 @@ private:
     float facts_of_unit(ui::Ui& ui, ui::Box box);
 
     // bedside_match.cpp
-    void match(ui::Ui& ui, ui::Box box);
+    void match(ui::Ui& ui, ui::Box box, ui::Box foot);
+    /// The match is under way: its buttons stand in the foot, in the place of the primary action.
+    bool matching() const;
     void groups_first(ui::Ui& ui, ui::Box box, const BagAndTag::Context& bag);
     void note_match(ui::Ui& ui, MatchOutcome outcome, std::uint8_t step);
     bool takes_scans() const;

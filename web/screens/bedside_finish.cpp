@@ -93,7 +93,7 @@ float Bedside::hand_over(Ui& ui, Box box) {
                         : std::string("nothing yet"));
     say("Runs at", s.phase == Phase::running ? rate_text(s.state.run.rate_in_force())
                    : s.phase == Phase::paused
-                       ? joined({"stands still (", name(s.pause_reason), "), set ", rate_text(s.state.run.rate_in_force())})
+                       ? joined({"stands still (", name(s.pause_reason), "), goes on at ", rate_text(rate_to_go_on(s.state))})
                        : std::string(name(s.phase)));
     if (r.planned && r.finish_by)
         say("All in", joined({"expected ", clock_text(r.all_in, day_), ", limit ", clock_text(*r.finish_by, day_)}));

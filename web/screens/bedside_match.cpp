@@ -235,8 +235,20 @@ void Bedside::groups_first(Ui& ui, Box box, const BagAndTag::Context& bag) {
     ui.end_scroll(std::max(left.y, wide ? right.y : left.y) - top);
 }
 
-void Bedside::match(Ui& ui, Box box) {
+bool Bedside::matching() const {
     const Session& s = session();
+    if (tab_ != Tab::match || s.phase < Phase::here || s.disposal || s.match.standing == MatchStanding::differed)
+        return false;
+    const bool may = !s.state.times.spiked || match_comes_late(s);
+    if (!may || s.state.run.ended || state_of(s, Item::match, now_) == ItemState::confirmed)
+        return false;
+    return !s.protocol->match || !reading_.to_be_settled(bag_context()); // groups come first
+}
+
+void Bedside::match(Ui& ui, Box box, Box foot) {
+    const Session& s = session();
+    if (matching() && !said_.empty())
+        box.cut_top(ui::paragraph(ui, "refused", box, joined({"Not noted: ", said_})), ui.px(8));
     if (s.phase < Phase::here) {
         ui::paragraph(ui, "match.none", box, "The match begins when the unit is here.", Face::title);
         return;
@@ -248,15 +260,13 @@ void Bedside::match(Ui& ui, Box box) {
                                   "These rules say nothing about the match. Follow your own policy.",
                                   Face::title),
                     gap);
-        const bool open =
-            s.match.standing != MatchStanding::passed && s.match.standing != MatchStanding::differed;
-        const bool same = ui::button(ui, "match.same", box.cut_top(ui.px(ui::row_px), gap),
-                                     "Matched by our own procedure", ui::Look::primary, open);
-        const bool differs = ui::button(ui, "match.differs", box.cut_top(ui.px(ui::row_px), gap),
-                                        "It differs", ui::Look::plain, open);
-        if (open && (same || differs)) {
+        if (!matching())
+            return;
+        const bool same = ui::button(ui, "match.same", foot.cut_bottom(ui.px(56), gap),
+                                     "Matched by our own procedure", ui::Look::primary);
+        const bool differs = ui::button(ui, "match.differs", foot.cut_bottom(ui.px(ui::row_px)), "It differs");
+        if ((same || differs) && quiet_ms(platform::now_ms()) < 0)
             note_match(ui, same ? MatchOutcome::passed : MatchOutcome::differed, 0);
-        }
         return;
     }
     if (const BagAndTag::Context context = bag_context(); reading_.to_be_settled(context)) {
@@ -283,7 +293,11 @@ void Bedside::match(Ui& ui, Box box) {
         shown.unit = &unit;
     if (shown.reads && (reading_.anything_read() || shown.standing != MatchStanding::passed))
         shown.compatibility = &groups;
-    match_.build(ui, box, shown);
+    // Matched, and nobody has hung it: that somebody left is said in the body.
+    const bool in_foot = matching();
+    if (!in_foot)
+        foot = box.cut_bottom(shown.standing == MatchStanding::passed && !hung ? ui.px(ui::row_px) : 0, ui.px(12));
+    match_.build(ui, box, foot, shown);
     if (const auto says = match_.take_says()) {
         says_ = says;
         ui.change_screen();

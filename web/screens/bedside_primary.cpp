@@ -22,7 +22,8 @@ void Bedside::primary_for_item(Item item, Primary& out) const {
         out.label = joined({name(item), ": confirm"});
     };
     switch (item) {
-    case Item::authorisation: out.ask = EventKind::item_noted; break;
+    case Item::authorisation:
+    case Item::second_checker: out.ask = EventKind::item_noted; break;
     case Item::baseline:
         out.note = EventKind::observed;
         out.facts = facts::Observed{CheckKind::baseline, 0, false, {}};
@@ -55,7 +56,6 @@ void Bedside::primary_for_item(Item item, Primary& out) const {
     case Item::premedication:
     case Item::access:
     case Item::set_and_saline:
-    case Item::second_checker:
     case Item::report_explained:
     case Item::bag_looked_at:
     case Item::only_saline:
@@ -121,7 +121,11 @@ bool Bedside::primary_for(const ToDo& todo, Primary& out) const {
         break;
     }
     case Doing::raise_rate: out.ask = EventKind::rate_set; break;
-    case Doing::go_on: out.ask = EventKind::resumed; break;
+    case Doing::go_on:
+        out.ask = EventKind::resumed;
+        if (session().pause_reason == PauseReason::symptoms)
+            out.question = sentence(Refusal::needs_decision);
+        break;
     case Doing::look_at_end:
         touch(EventKind::bag_empty);
         out.label = action(EventKind::bag_empty);
@@ -131,7 +135,11 @@ bool Bedside::primary_for(const ToDo& todo, Primary& out) const {
         out.label = action(EventKind::clearing_begun);
         break;
     case Doing::end:
-        touch(EventKind::all_in);
+        // Before its time it is asked about: what the rates still have to come stands there.
+        if (todo.due)
+            touch(EventKind::all_in);
+        else
+            out.ask = EventKind::all_in;
         out.label = action(EventKind::all_in);
         break;
     case Doing::dispose:
@@ -178,11 +186,13 @@ Bedside::Primary Bedside::primary() const {
     // There is one thing to do on a screen: where stopping is offered it is that.
     if ((tab_ == Tab::reaction && !session().reaction) || (tab_ == Tab::signs && signs_.offers_to_stop()))
         return {};
+    if (matching())
+        return {}; // the match has buttons of its own
     for (const ToDo& todo : live().to_do) {
         Primary out;
         if (!primary_for(todo, out))
             continue;
-        // The match has buttons of its own on its screen.
+        // What is read before the match has buttons of its own on the match's screen.
         if ((out.go == Tab::match || out.read) && tab_ == Tab::match)
             return {};
         if (out.go == tab_)

@@ -3,6 +3,7 @@
 #include "core/words/sums.hpp"
 #include "core/words/words.hpp"
 #include "web/screens/bedside.hpp"
+#include "web/screens/device_lines.hpp"
 #include "web/screens/reckoned.hpp"
 #include "web/widgets/controls.hpp"
 
@@ -48,7 +49,7 @@ float Bedside::figures(Ui& ui, Box box) {
     const bool runs = r.live && !r.ended;
     std::string now_rate, until;
     if (runs && session().phase == Phase::paused) {
-        until = joined({"set: ", rate_text(state.run.rate_in_force())});
+        until = joined({"goes on at ", rate_text(rate_to_go_on(state))});
     } else if (runs && r.in_force > Rate{}) {
         // What was read off the device, never what the plan would have by now.
         now_rate = rate_text(r.in_force);
@@ -62,8 +63,13 @@ float Bedside::figures(Ui& ui, Box box) {
     put("run.rate", 0, "Runs now", now_rate, until, session().phase == Phase::paused ? "stands still" : "not running", {},
         true, !now_rate.empty());
     std::string next, next_note;
+    const bool raises = std::any_of(r.next.begin(), r.next.end(), [](const Step& s) {
+        return s.kind == StepKind::raise_rate || s.kind == StepKind::resume;
+    });
     for (std::size_t i = 0; i < r.stages.size(); ++i) {
         const Stage& s = r.stages[i];
+        if (!raises && r.live)
+            break; // nothing is raised by itself after what was seen
         if (s.from < now_ || s.kind == StageKind::pause || s.rate <= Rate{} || !r.planned || (r.live && s.rate == r.in_force))
             continue;
         next = rate_of(s);
@@ -103,22 +109,7 @@ float Bedside::device(Ui& ui, Box box) {
     const auto entry = device_entry(state, live().reckoning);
     if (!entry)
         return 0;
-    const float top = box.y, gap = ui.px(4);
-    ui::subheading(ui, "run.device", box.cut_top(ui.line_height(Face::small), gap), "To enter on the device");
-    box.cut_top(ui::paragraph(ui, "run.device.volume", box,
-                              joined({"1. Volume to be infused: ", volume_text(entry->to_infuse)})),
-                gap);
-    box.cut_top(ui::paragraph(ui, "run.device.rate", box, joined({"2. Rate: ", rate_text(entry->rate)})), gap);
-    box.cut_top(ui::paragraph(ui, "run.device.duration", box,
-                              joined({"It then runs for ", span_text(entry->duration), "."}), Face::small, true),
-                gap);
-    if (entry->disagrees)
-        box.cut_top(ui::caution(ui, "run.device.disagrees", box, "Caution",
-                                joined({"Enter the rate, not the duration. Told the duration, a device that divides what is "
-                                        "left in the bag would run at ",
-                                        ratio_text(exactly(entry->told_duration)), "."})),
-                    gap);
-    return box.y - top;
+    return device_lines(ui, box, "run.device", *entry);
 }
 
 float Bedside::run(Ui& ui, Box box) {
@@ -149,6 +140,7 @@ float Bedside::run(Ui& ui, Box box) {
         box.cut_top(ui::caution(ui, "run.paused", box, "Pause", cost), gap);
     }
     box.cut_top(verdict(ui, box), gap);
+    box.cut_top(device(ui, box), gap);
     const bool runs = s.phase == Phase::running, paused = s.phase == Phase::paused, flows = runs || paused;
     const bool started = !s.state.run.flows.empty();
     const std::vector<Offer> all = {
@@ -179,7 +171,6 @@ float Bedside::run(Ui& ui, Box box) {
     }
     box.cut_top(offers(ui, box, all, box.w >= ui.px(620) ? 3 : 2), gap);
     box.cut_top(fluid(ui, box), gap);
-    box.cut_top(device(ui, box), gap);
     box.cut_top(check_list(ui, box, r, day_, box.w >= ui.px(720) ? 2 : 1), gap);
     box.cut_top(windows(ui, box, box.w >= ui.px(720) ? 2 : 1), gap);
     box.cut_top(warning_list(ui, box, r, day_), gap);

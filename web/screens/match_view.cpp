@@ -19,6 +19,8 @@ using ui::Ui;
 namespace {
 
 constexpr float between_px = 12;
+constexpr float same_px = 56;     // as high as the primary action of the other screens
+constexpr float narrow_px = 560; // below it the two buttons stand one above the other
 
 ui::Seal seal_of(MatchStanding standing) {
     switch (standing) {
@@ -60,7 +62,7 @@ std::optional<MatchView::Wish> MatchView::take_wish() {
     return out;
 }
 
-void MatchView::build(Ui& ui, Box box, const Shown& shown) {
+void MatchView::build(Ui& ui, Box box, Box foot, const Shown& shown) {
     Box at = ui.begin_scroll("match.scroll", box);
     const float top = at.y, gap = ui.px(20);
     at.h = 1e6f;
@@ -92,6 +94,8 @@ void MatchView::build(Ui& ui, Box box, const Shown& shown) {
     if (shown.unit != nullptr)
         other.cut_top(bag_beside_tag(ui, other, *shown.unit), gap);
     ui.end_scroll(std::max(left.y, wide ? right.y : left.y) - top);
+    if (shown.rules != nullptr && shown.script != nullptr && shown.state != nullptr)
+        buttons(ui, foot, shown);
 }
 
 float MatchView::standing(Ui& ui, Box box, const Shown& shown) {
@@ -106,28 +110,16 @@ float MatchView::standing(Ui& ui, Box box, const Shown& shown) {
 
 float MatchView::step(Ui& ui, Box box, const Shown& shown) {
     const float top = box.y, gap = ui.px(between_px);
-    const auto put = [&](std::string_view id, std::string_view label, MatchOutcome outcome, std::uint8_t index,
-                         ui::Look look) {
-        if (ui::button(ui, id, box.cut_top(ui.px(ui::row_px), gap), label, look))
-            wish_ = Wish{outcome, index};
-    };
     const auto next = shown.state->next(*shown.script);
-    if (shown.standing == MatchStanding::differed)
+    if (shown.standing == MatchStanding::differed || shown.standing == MatchStanding::stale)
         return 0;
-    if (shown.standing == MatchStanding::stale) {
-        put("match.again", "Begin again", MatchOutcome::interrupted, 0, ui::Look::primary);
-        return box.y - top;
-    }
     if (stops(shown)) {
         // What was read already says no: nothing here may lead on, also after the last step.
         box.cut_top(ui::paragraph(ui, "match.stopped", box, sentence(MatchStanding::differed), Face::title), gap);
-        put("match.differs", "Close this unit", MatchOutcome::differed, next.value_or(0), ui::Look::primary);
         return box.y - top;
     }
-    if (!next) {
-        put("match.interrupted", "Somebody left the bedside", MatchOutcome::interrupted, 0, ui::Look::plain);
-        return box.y - top;
-    }
+    if (!next)
+        return 0;
     const MatchStep& step = (*shown.script)[*next];
     const std::string count =
         "Step " + std::to_string(*next + 1) + " of " + std::to_string(shown.script->size());
@@ -148,14 +140,47 @@ float MatchView::step(Ui& ui, Box box, const Shown& shown) {
             const std::string line = std::string(name(what)) + ": " + std::string(sentence(what));
             box.cut_top(ui::paragraph(ui, ui.id("match.look.", n++), box, line), gap / 2);
         }
-        box.cut_top(gap / 2);
     }
-    const bool look = step.kind == MatchStepKind::look;
-    put("match.same", look ? "All of it is right" : "It is the same", MatchOutcome::passed, *next, ui::Look::primary);
-    put("match.differs", look ? "Something is not right" : "It differs", MatchOutcome::differed, *next,
-        ui::Look::plain);
-    put("match.interrupted", "We were interrupted", MatchOutcome::interrupted, *next, ui::Look::plain);
     return box.y - top;
+}
+
+// --- the buttons ----------------------------------------------------------------------------------------
+
+float MatchView::foot_height(const Ui& ui, float width) {
+    const float row = ui.px(ui::row_px), gap = ui.px(between_px);
+    return ui.px(same_px) + gap + row + (width < ui.px(narrow_px) ? gap + row : 0);
+}
+
+// From below: the same, it differs, interrupted; where there is room the first two stand beside each other.
+void MatchView::buttons(Ui& ui, Box foot, const Shown& shown) {
+    const float row = ui.px(ui::row_px), gap = ui.px(between_px);
+    const bool narrow = foot.w < ui.px(narrow_px);
+    Box same = foot.cut_bottom(ui.px(same_px), gap);
+    const Box differs = narrow ? foot.cut_bottom(row, gap) : same.cut_right(same.w * 0.4f, ui.px(24));
+    const Box interrupted = foot.cut_bottom(row);
+    const auto put = [&](std::string_view id, Box box, std::string_view label, MatchOutcome outcome,
+                         std::uint8_t index, ui::Look look) {
+        if (ui::button(ui, id, box, label, look))
+            wish_ = Wish{outcome, index};
+    };
+    // Who it is is asked first, in the body, with buttons of its own.
+    if (shown.standing == MatchStanding::differed || (shown.asks_who && !stops(shown)))
+        return;
+    const auto next = shown.state->next(*shown.script);
+    if (shown.standing == MatchStanding::stale)
+        return put("match.again", interrupted, "Begin again", MatchOutcome::interrupted, 0, ui::Look::primary);
+    if (stops(shown))
+        return put("match.differs", differs, "Close this unit", MatchOutcome::differed, next.value_or(0),
+                   ui::Look::primary);
+    if (!next)
+        return put("match.interrupted", interrupted, "Somebody left the bedside", MatchOutcome::interrupted, 0,
+                   ui::Look::plain);
+    const bool look = (*shown.script)[*next].kind == MatchStepKind::look;
+    put("match.same", same, look ? "All of it is right" : "It is the same", MatchOutcome::passed, *next,
+        ui::Look::primary);
+    put("match.differs", differs, look ? "Something is not right" : "It differs", MatchOutcome::differed, *next,
+        ui::Look::plain);
+    put("match.interrupted", interrupted, "We were interrupted", MatchOutcome::interrupted, *next, ui::Look::plain);
 }
 
 } // namespace hangtime::screens

@@ -30,8 +30,11 @@ public:
         bool asks_who = false;         // first whether the person can say who they are
     };
 
-    /// One frame, in a box that scrolls when it is too small.
-    void build(ui::Ui& ui, ui::Box box, const Shown& shown);
+    /// One frame: what is said, in a box that scrolls when it is too small, and the buttons in `foot`, each in a place
+    /// of its own whatever is said above, so that no thumb that waits for one lands on another (hazard 2).
+    void build(ui::Ui& ui, ui::Box box, ui::Box foot, const Shown& shown);
+    /// How high the foot is; the same in every step.
+    static float foot_height(const ui::Ui& ui, float width);
 
     /// What was touched in the last frame: an event without its time.
     struct Wish {
@@ -46,6 +49,7 @@ public:
 private:
     float standing(ui::Ui& ui, ui::Box box, const Shown& shown);
     float step(ui::Ui& ui, ui::Box box, const Shown& shown);
+    void buttons(ui::Ui& ui, ui::Box foot, const Shown& shown);
 
     std::optional<Wish> wish_;
     bool wish_to_read_ = false;

@@ -73,8 +73,11 @@ export class Bedside {
     await this.press('no');
     await this.press('yes');
     await this.press('Describe the person');
-    for (const name of ['Premedication', 'Venous access', 'Set and saline', 'Second checker'])
-      await this.press(`${name}: confirm`);
+    for (const name of ['Premedication', 'Venous access', 'Set and saline']) await this.press(`${name}: confirm`);
+    await this.press('Second checker');
+    await this.press(/^Who it is, as a role/);
+    await this.press('nurse');
+    await this.press('Second checker');
     await this.page.find(button('Call for the unit'));
   }
 
@@ -95,7 +98,7 @@ export class Bedside {
     await this.press("The laboratory's instruction is followed");
   }
 
-  // Step by step: the buttons stand lower or higher with the length of what is asked, so each step is waited for.
+  // Step by step, each waited for, as the two at the bedside do.
   async match() {
     if (await this.page.has(button('Groups and requirements: read bag and tag'))) await this.settleGroups();
     await this.press('Yes, they say it themselves');
