@@ -12,6 +12,7 @@ import { gzipSync } from 'node:zlib';
 import { Bedside } from '../browser/drive/bedside.mjs';
 import { launch } from '../browser/drive/puppeteer.mjs';
 import { launch as launchWebKit } from '../browser/drive/webkit.mjs';
+import { memory, quickTaps, saves, untilRunning, watchStore } from './session.mjs';
 
 const [page, stock, nativeBench, wasmBench, how, ...parts] = process.argv.slice(2);
 const quick = how === 'quick';
@@ -383,9 +384,76 @@ async function rehearse() {
   }
 }
 
+// --- a session ---
+
+// `watch` and what session.mjs adds to it, as one function for the page.
+const watchBoth = new Function(`(${watch})();(${watchStore})();`);
+
+async function save() {
+  const browser = await chromium();
+  try {
+    const tab = await browser.open(address(page), { init: watchBoth });
+    const { wanted, disk, screen } = await saves(tab, quick ? 30 : 300);
+    for (const [name, values, aim] of [['the disk', disk, ''], ['"saved" on the screen', screen, '95th percentile at most 25']]) {
+      row(`tap to ${name}, Chromium`, 'ms', values, undefined, aim);
+      const f = figure(values);
+      notes.push(`tap to ${name}: ${values.length} of ${wanted} records; 95th percentile ${f ? written(f.p95) : 'none'} ms`);
+    }
+  } finally {
+    await browser.close();
+  }
+  notes.push('tap to saved: from lifting to the store\'s answer (strict durability, this machine\'s disk), and to the end '
+    + 'of the picture after it');
+}
+
+async function burst() {
+  const wanted = quick ? 600 : 10_000;
+  const browser = await chromium();
+  try {
+    const tab = await browser.open(address(page), { init: watch });
+    await fill(tab);
+    await tab.tap({ role: 'field', name: 'Volume on the label' });
+    const keys = [];
+    for (const key of ['7', /^Delete/]) keys.push(await tab.middle({ role: 'button', name: key }));
+    const { took, rate } = await quickTaps(tab, keys, wanted, 30);
+    const late = took.filter(ms => ms > 100).length, f = figure(took);
+    row(`${wanted} taps at 30 a second: later than 100 ms`, 'taps', [late + wanted - took.length], undefined, '0');
+    row('the same: tap to pixels', 'ms', took, undefined, 'at most 100');
+    notes.push(`quick taps: ${took.length} of ${wanted} gave a picture, ${written(rate)} a second; 95th percentile `
+      + `${f ? written(f.p95) : 'none'} ms`);
+  } finally {
+    await browser.close();
+  }
+}
+
+// Memory, and the processor, while a session runs and nobody touches it.
+async function live() {
+  const seconds = quick ? 20 : 60;
+  const browser = await chromium();
+  try {
+    const tab = await browser.open(address(page), { init: watch });
+    const fresh = await memory(browser, tab);
+    await untilRunning(tab);
+    await pause(5000);
+    const before = await counted(tab), used = await processorTime(browser);
+    await pause(seconds * 1000);
+    const after = await counted(tab), now = await processorTime(browser);
+    const running = await memory(browser, tab);
+    row('memory of the renderer, a session runs', 'MB', [running.renderer], undefined, '');
+    row('the same, page just opened', 'MB', [fresh.renderer], undefined, '');
+    row('idle with a running session, Chromium, renderer processes', '% of a CPU',
+      [(now.renderer - used.renderer) / seconds * 100], undefined, '');
+    row('the same, animation frames', 'a minute', [(after.frames - before.frames) * 60 / seconds], undefined, '');
+    notes.push(`a session that runs: ${seconds} s after 5 s of rest; memory is the proportional set size of the largest renderer`
+      + (Number.isFinite(running.heap) ? `, of which ${written(running.heap)} MB are the WebAssembly's` : ''));
+  } finally {
+    await browser.close();
+  }
+}
+
 // --- all of it ---
 
-const kinds = { size, start, frame, tap, idle, core, log, rehearse };
+const kinds = { size, start, frame, tap, idle, save, burst, live, core, log, rehearse };
 const wanted = parts.length ? parts : Object.keys(kinds);
 const loadAtStart = loadavg()[0];
 let plans;
