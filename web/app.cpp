@@ -7,6 +7,7 @@
 #include "web/json_list.hpp"
 #include "web/rehearsals.hpp"
 #include "web/teach.hpp"
+#include "web/screens/workshop.hpp"
 #include "web/widgets/controls.hpp"
 
 namespace hangtime {
@@ -66,6 +67,7 @@ void App::toggle_night() {
 
 void App::build(Instant now, const WallClock& wall) {
     ui_.begin();
+    ui_.set_foot(plan_ ? ui_.line_height(ui::Face::small) + ui_.px(2) : 0);
     if (!plan_) {
         const ui::Box box = ui_.screen().inset(ui_.px(24));
         ui_.note({.id = "title", .label = "Hangtime", .role = ui::Role::heading, .box = box});
@@ -86,10 +88,14 @@ void App::build(Instant now, const WallClock& wall) {
         rehearsals_->build(ui_, reminder_);
     } else if (where_ == Where::teach) {
         teach_->build(ui_, reminder_);
+    } else if (where_ == Where::rules) {
+        workshop_->build(ui_, ui_.screen().inset(ui_.px(12), ui_.px(6)), now, wall);
     } else {
         plan_->tell_sessions(desk_.cases().size());
         plan_->build(ui_, now, wall);
     }
+    if (plan_)
+        say_whose_rules();
     ui_.end();
     ++builds_;
 }
@@ -191,6 +197,10 @@ void App::before_print() {
     if (where_ == Where::teach) {
         const auto paper = teach_->document();
         platform::set_print(paper ? sheet::to_html_fragment(*paper) : std::string());
+        return;
+    }
+    if (const auto rules = where_ == Where::rules ? workshop_->document() : std::nullopt) {
+        platform::set_print(sheet::to_html_fragment(*rules));
         return;
     }
     if (where_ == Where::rehearse) {

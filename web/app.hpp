@@ -26,6 +26,9 @@ namespace hangtime {
 
 class Rehearsals;
 class Teach;
+namespace screens {
+class Workshop;
+}
 
 class App final : public platform::Guest {
 public:
@@ -74,6 +77,7 @@ private:
         more,     // the doors
         rehearse,
         teach,    // the review, a class
+        rules,    // the protocol workshop
     };
 
     // app.cpp
@@ -98,6 +102,9 @@ private:
     bool do_rehearse_wishes();
     void rehearse_open_session();
     bool do_teach_wishes();
+    bool do_rules_wishes();
+    void enter_rules();
+    void say_whose_rules();
 
     // app_sessions.cpp
     void go(Where where);
@@ -123,6 +130,7 @@ private:
     screens::Doors doors_;
     std::unique_ptr<Rehearsals> rehearsals_;
     std::unique_ptr<Teach> teach_;
+    std::unique_ptr<screens::Workshop> workshop_; // once somebody has been there
     Where where_ = Where::plan;
     Paper paper_ = Paper::sheet; // of a session; another one after its button, until something else is touched
     std::string trouble_; // why there are no protocols; shown instead of a screen

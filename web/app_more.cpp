@@ -1,6 +1,7 @@
 #include "web/app.hpp"
 
 #include "web/rehearsals.hpp"
+#include "web/screens/workshop.hpp"
 #include "web/teach.hpp"
 
 /// What lies behind the doors of the screen "More", each by a few lines here.
@@ -30,7 +31,7 @@ bool App::do_more_wishes() {
             go(Where::teach);
             teach_->enter(*wishes.through == Door::review ? Teach::Shown::review : Teach::Shown::a_class);
             break;
-        case Door::protocols: break;
+        case Door::protocols: enter_rules(); break;
         }
     return wishes.night || wishes.back || wishes.through.has_value();
 }

@@ -4,6 +4,7 @@
 #include "web/desk/reminders.hpp"
 #include "web/rehearsals.hpp"
 #include "web/teach.hpp"
+#include "web/screens/workshop.hpp"
 
 /// The sessions of the App: the platform's calls on their way to the desk, what the screens wish, and reminders.
 
@@ -67,6 +68,10 @@ void App::slept(Seconds by) {
 void App::file_opened(platform::FileOutcome outcome, std::string_view text) {
     if (where_ == Where::rehearse) {
         rehearsals_->file_opened(ui_, outcome, text);
+        return;
+    }
+    if (where_ == Where::rules) {
+        workshop_->file_opened(outcome, text);
         return;
     }
     switch (outcome) {
@@ -150,6 +155,7 @@ bool App::do_wishes() {
     case Where::more: return do_more_wishes();
     case Where::rehearse: return do_rehearse_wishes();
     case Where::teach: return do_teach_wishes();
+    case Where::rules: return do_rules_wishes();
     case Where::session: break;
     }
     return do_session_wishes();

@@ -23,7 +23,7 @@ std::string root_folder() {
 }
 
 namespace {
-std::string all_of(const std::string& folder) {
+std::string all_of(const std::string& folder, bool named = false) {
     std::vector<std::string> files;
     for (const auto& entry : std::filesystem::directory_iterator(root_folder() + folder))
         if (entry.path().extension() == ".json")
@@ -33,7 +33,10 @@ std::string all_of(const std::string& folder) {
     for (const std::string& file : files) {
         std::stringstream text;
         text << std::ifstream(file).rdbuf();
-        all += (all.size() > 1 ? "," : "") + text.str();
+        all += all.size() > 1 ? "," : "";
+        if (named)
+            all += "\"" + std::filesystem::path(file).stem().string() + "\",";
+        all += text.str();
     }
     return all + "]";
 }
@@ -44,6 +47,9 @@ std::string shipped_protocols() {
 }
 std::string shipped_rehearsals() {
     return all_of("/demo-data/rehearsals");
+}
+std::string shipped_cases() {
+    return all_of("/demo-data/transfusions", true);
 }
 
 Instant at(int hour, int minute, int second) {
@@ -64,6 +70,7 @@ Page::Page(int width, int height, float scale, Instant now) {
     twin::reset(width, height, scale);
     twin::set_protocols(shipped_protocols());
     twin::set_rehearsals(shipped_rehearsals());
+    twin::set_cases(shipped_cases());
     twin::set_now(now);
     take_items();
     app_ = std::make_unique<App>();

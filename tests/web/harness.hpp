@@ -22,6 +22,7 @@ std::vector<std::uint32_t> without_node(const std::vector<std::uint32_t>& items,
 /// The demo protocols as the page carries them.
 std::string shipped_protocols();
 std::string shipped_rehearsals();
+std::string shipped_cases();
 std::string root_folder();
 
 /// 14 March 2026, on a clock without an offset.

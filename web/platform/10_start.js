@@ -1,7 +1,10 @@
 // The page's own JavaScript, all of it, in the files of this folder. `Hangtime` is what the C++ side calls;
 // `Module` is what Emscripten's JavaScript, which follows, is started with.
 
-var Hangtime = {};
+var Hangtime = {
+  // Before anything is changed in it. A clone is not shown, and nothing in it runs.
+  asBuilt: document.documentElement.cloneNode(true),
+};
 
 var Module = (() => {
   'use strict';

@@ -36,6 +36,14 @@
     setTimeout(() => URL.revokeObjectURL(link.href), 60_000); // the browser may ask first where to put it
   };
 
+  // The page as it was built, whatever has been shown since, with other protocols inside. No hash changes by that: the
+  // policy covers neither their element nor its own text.
+  Hangtime.savePage = (name, protocols) => {
+    const page = Hangtime.asBuilt.cloneNode(true);
+    page.querySelector('#protocols').textContent = protocols.replaceAll('<', '\\u003c');
+    Hangtime.saveFile(name, `<!DOCTYPE html>\n${page.outerHTML}\n`, 'text/html');
+  };
+
   // outcome as platform.hpp has it: 0 opened, 1 too large, 2 unreadable, 3 none chosen.
   Hangtime.openFile = () => pick(false, () => tell(kinds.file, { outcome: 3 }),
     async ([file]) => tell(kinds.file, await read(file)));

@@ -227,6 +227,8 @@ bool protocols_are_examples();
 /// The examples, whether they are in use or not, and the rehearsals that the page carries: JSON arrays. Valid for good.
 std::string_view examples();
 std::string_view rehearsals();
+/// The demo transfusions that it carries: a JSON array of a name and a file by turns. Valid for good.
+std::string_view cases();
 
 /// Opens a shelf; answers: `record_found`..., `records_complete`, `store_state`, all to `keeper`, which must stay
 /// (null: to the guest). Until it is called nothing of the shelf is read, written or locked.
@@ -262,6 +264,8 @@ void chime();
 
 /// Offers a text for saving as a file. `name` without a folder, and never anything about a person.
 void save_file(std::string_view name, std::string_view text, std::string_view type);
+/// Offers a copy of this page as it was built, with `protocols`, a JSON array of protocol files, in the place of its own.
+void save_page(std::string_view name, std::string_view protocols);
 /// Lets somebody choose a file; answered by `file_opened`. Browsers want a touch within the last second.
 void open_file();
 /// The same with any number of files, and none is read by it; answered by `files_chosen`.

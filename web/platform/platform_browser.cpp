@@ -184,9 +184,19 @@ std::string_view examples() {
     static const std::string text = carried(0);
     return text;
 }
-std::string_view rehearsals() {
+// The rehearsals and the demo transfusions, apart by a sign that stands in no JSON (scripts/pack).
+static std::string_view carried_list(bool second) {
     static const std::string text = carried(1);
-    return text;
+    const std::size_t end = text.find('\x1e');
+    if (!second)
+        return std::string_view(text).substr(0, end);
+    return end == std::string::npos ? std::string_view() : std::string_view(text).substr(end + 1);
+}
+std::string_view rehearsals() {
+    return carried_list(false);
+}
+std::string_view cases() {
+    return carried_list(true);
 }
 
 int load_setting(std::string_view name, int fallback) {

@@ -14,7 +14,7 @@ struct {
     std::int64_t wall_ms = 0;
     WallClock wall;
     std::string protocols = "[]";
-    std::string rehearsals = "[]";
+    std::string rehearsals = "[]", cases = "[]";
     bool examples = false;
     std::map<std::string, int, std::less<>> settings;
     std::map<std::string, std::string, std::less<>> texts;
@@ -116,6 +116,9 @@ std::string_view examples() {
 std::string_view rehearsals() {
     return state.rehearsals;
 }
+std::string_view cases() {
+    return state.cases;
+}
 
 int load_setting(std::string_view name, int fallback) {
     const auto found = state.settings.find(name);
@@ -169,6 +172,9 @@ void set_protocols(std::string json, bool examples) {
 }
 void set_rehearsals(std::string json) {
     state.rehearsals = std::move(json);
+}
+void set_cases(std::string json) {
+    state.cases = std::move(json);
 }
 Shown& shown() {
     return state.shown;

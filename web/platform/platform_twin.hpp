@@ -43,6 +43,7 @@ void clear_settings();
 void reset_store();
 void set_protocols(std::string json, bool examples = false);
 void set_rehearsals(std::string json);
+void set_cases(std::string json);
 
 Shown& shown();
 

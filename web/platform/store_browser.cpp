@@ -37,6 +37,9 @@ EM_JS(void, js_chime, (), { Hangtime.chime(); });
 EM_JS(void, js_save_file, (const char* name, int name_n, const char* text, int text_n, const char* type, int type_n), {
     Hangtime.saveFile(UTF8ToString(name, name_n), UTF8ToString(text, text_n), UTF8ToString(type, type_n));
 });
+EM_JS(void, js_save_page, (const char* name, int name_n, const char* text, int text_n), {
+    Hangtime.savePage(UTF8ToString(name, name_n), UTF8ToString(text, text_n));
+});
 EM_JS(void, js_open_file, (), { Hangtime.openFile(); });
 EM_JS(void, js_open_files, (), { Hangtime.openFiles(); });
 EM_JS(void, js_read_files, (int count), { Hangtime.readFiles(count); });
@@ -140,6 +143,9 @@ void chime() {
 
 void save_file(std::string_view name, std::string_view text, std::string_view type) {
     js_save_file(name.data(), length(name), text.data(), length(text), type.data(), length(type));
+}
+void save_page(std::string_view name, std::string_view protocols) {
+    js_save_page(name.data(), length(name), protocols.data(), length(protocols));
 }
 void open_file() {
     js_open_file();

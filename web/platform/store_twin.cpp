@@ -206,6 +206,9 @@ void chime() {
 void save_file(std::string_view name, std::string_view text, std::string_view type) {
     state.told.file_name = name, state.told.file_text = text, state.told.file_type = type;
 }
+void save_page(std::string_view name, std::string_view protocols) {
+    state.told.page_name = name, state.told.page_protocols = protocols;
+}
 void open_file() {
     ++state.told.pickers;
 }

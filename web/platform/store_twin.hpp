@@ -52,6 +52,7 @@ struct Told {
     std::optional<Instant> remind;
     int chimes = 0;
     std::string file_name, file_text, file_type; // the last one that was saved
+    std::string page_name, page_protocols; // of a copy of the page
     int pickers = 0;
 };
 Told& told();

@@ -23,6 +23,7 @@ constexpr Way doors[] = {
     {Door::rehearse, "more.rehearse", "Rehearse", "A transfusion on a simulated clock, and what came of it"},
     {Door::a_class, "more.class", "A class", "Saved results of a rehearsal, taken together; nobody is named"},
     {Door::review, "more.review", "Review", "Past sessions: how often limits and checks were kept, by component and protocol"},
+    {Door::protocols, "more.protocols", "Local rules", "To read, to change for your ward, to compare, and to keep"},
 };
 
 } // namespace

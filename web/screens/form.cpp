@@ -131,11 +131,11 @@ const FormField* Form::first_missing() const {
     return nullptr;
 }
 
-bool Form::complete() const {
-    return !first_missing() && std::none_of(fields_.begin(), fields_.end(), [&](const FormField& f) {
-        return shown(f) && !f.refused.empty();
-    });
+bool Form::refused_nothing() const {
+    return std::none_of(fields_.begin(), fields_.end(), [&](const FormField& f) { return shown(f) && !f.refused.empty(); });
 }
+
+bool Form::complete() const { return !first_missing() && refused_nothing(); }
 
 void Form::tell_time(Instant now, const WallClock& wall, const DayClock& day) {
     now_ = now;

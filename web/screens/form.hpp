@@ -63,6 +63,9 @@ public:
     /// True when nothing that is needed is missing, and nothing is refused.
     bool complete() const;
     const FormField* first_missing() const;
+    bool empty() const { return fields_.empty(); }
+    /// True when nothing that was entered is refused.
+    bool refused_nothing() const;
 
     // --- in a frame ---
     void tell_time(Instant now, const WallClock& wall, const DayClock& day);

@@ -43,6 +43,8 @@ public:
     /// The printed round sheet; none before there is a round.
     std::optional<sheet::Document> document() const;
     const RoundPlan* plan() const { return plan_.get(); }
+    /// By which it is planned; null where no rules say anything about rounds.
+    const Protocol* rules() const { return plan_ ? &plan_->protocol() : protocol(); }
 
 private:
     enum class Mode : std::uint8_t { entries, board, happened };

@@ -79,10 +79,13 @@ public:
     float px(float css) const; // whole device pixels for a length at zoom 1
     float line() const;        // thickness of a thin line
     /// What a screen lays out: all of the picture, without what stands above every screen.
-    Box screen() const { return {screen_.x, screen_.y + head_, screen_.w, screen_.h - head_}; }
+    Box screen() const { return {screen_.x, screen_.y + head_, screen_.w, screen_.h - head_ - foot_}; }
     /// Keeps so much of the picture's top for that, until the next call.
     void set_head(float height) { head_ = height; }
     Box head() const { return {screen_.x, screen_.y, screen_.w, head_}; }
+    /// The same below every screen.
+    void set_foot(float height) { foot_ = height; }
+    Box foot() const { return {screen_.x, screen_.bottom() - foot_, screen_.w, foot_}; }
     float scale() const { return scale_; }
     ImDrawList* draw() const;
 
@@ -164,7 +167,7 @@ private:
     const Palette* palette_ = &day;
     bool night_ = false, rehearsal_ = false;
     Box screen_;
-    float head_ = 0;
+    float head_ = 0, foot_ = 0;
     float scale_ = 0, zoom_ = 1;
     NodeList nodes_;
     std::vector<Scroll> scrolls_;
