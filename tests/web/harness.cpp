@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <new>
 #include <set>
 #include <sstream>
 
@@ -73,8 +74,20 @@ Page::Page(int width, int height, float scale, Instant now) {
     twin::set_cases(shipped_cases());
     twin::set_now(now);
     take_items();
-    app_ = std::make_unique<App>();
+    begin();
+}
+
+// In memory that is all zero: what a test searches there must not be left over from another test's App.
+void Page::begin() {
+    app_.reset();
+    void* room = std::calloc(1, sizeof(App));
+    app_.reset(new (room) App);
     platform::run(*app_);
+}
+
+void Page::End::operator()(App* app) const {
+    app->~App();
+    std::free(app);
 }
 
 void Page::frame() {
@@ -100,8 +113,7 @@ void Page::settle() {
 
 void Page::reload(bool written) {
     twin::crash(written);
-    app_ = std::make_unique<App>();
-    platform::run(*app_);
+    begin();
     settle();
 }
 

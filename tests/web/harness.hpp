@@ -71,7 +71,11 @@ public:
     platform::Event pointer(platform::Event::Kind kind, std::string_view id) const;
 
 private:
-    std::unique_ptr<App> app_;
+    struct End {
+        void operator()(App* app) const;
+    };
+    void begin();
+    std::unique_ptr<App, End> app_;
 };
 
 /// An uncompressed PNG (RFC 2083, stored blocks of RFC 1951).

@@ -23,10 +23,12 @@ bool holds_some_of(const T& object, std::string_view text) {
     for (std::size_t i = 0; i + 5 <= text.size(); ++i)
         if (bytes.find(text.substr(i, 5)) != std::string_view::npos)
             return true;
-    // Held as keys each character stands in an event of its own: three in a row at that distance.
+    // Held as keys each character stands in an event of its own: three in a row at that distance, not all the same,
+    // because the upper bytes of pointers in a list are, and now and then they are a digit's.
     for (std::size_t at = 0; at + 2 * sizeof(platform::Event) < bytes.size(); ++at)
         for (std::size_t i = 0; i + 3 <= text.size(); ++i)
-            if (bytes[at] == text[i] && bytes[at + sizeof(platform::Event)] == text[i + 1] &&
+            if ((text[i] != text[i + 1] || text[i] != text[i + 2]) && bytes[at] == text[i] &&
+                bytes[at + sizeof(platform::Event)] == text[i + 1] &&
                 bytes[at + 2 * sizeof(platform::Event)] == text[i + 2])
                 return true;
     return false;
