@@ -283,6 +283,7 @@ void Bedside::match(Ui& ui, Box box, Box foot) {
     shown.standing = standing_at(s.match, rules, now_, hung);
     shown.component = s.state.unit.component.value_or(Component::red_cells);
     shown.day = &day_;
+    shown.hung = hung.has_value();
     const BagAndTag::Context bag = bag_context();
     const UnitComparison unit = reading_.comparison();
     const Compatibility groups = reading_.judged(bag);

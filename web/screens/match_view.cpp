@@ -101,8 +101,9 @@ void MatchView::build(Ui& ui, Box box, Box foot, const Shown& shown) {
 float MatchView::standing(Ui& ui, Box box, const Shown& shown) {
     if (shown.standing == MatchStanding::under_way)
         return 0;
-    std::string detail(sentence(shown.standing));
-    if (shown.standing == MatchStanding::passed && shown.day != nullptr)
+    const bool hangs = shown.hung && shown.standing == MatchStanding::passed;
+    std::string detail(hangs ? "All of it was the same, and the bag hangs." : sentence(shown.standing));
+    if (shown.standing == MatchStanding::passed && !hangs && shown.day != nullptr)
         if (const auto until = good_until(*shown.state, *shown.rules))
             detail += " It counts until " + clock_text(*until, *shown.day) + ".";
     return sealed(ui, "match.standing", box, seal_of(shown.standing), with_capital(name(shown.standing)), detail);

@@ -28,6 +28,7 @@ public:
         const DayClock* day = nullptr; // how times are said
         bool reads = false;            // offers the screen where bag and tag are read
         bool asks_who = false;         // first whether the person can say who they are
+        bool hung = false;             // then the match has done its work, and it no longer gets old
     };
 
     /// One frame: what is said, in a box that scrolls when it is too small, and the buttons in `foot`, each in a place
