@@ -107,8 +107,8 @@ describe('a reaction by touch alone', { concurrency: 1 }, () => {
       await bed.press('no');
       await bed.press('yes');
       await bed.press('Describe the person');
-      for (const name of ['Premedication', 'Venous access', 'Set and saline', 'Second checker'])
-        await bed.press(`${name}: confirm`);
+      for (const name of ['Premedication', 'Venous access', 'Set and saline']) await bed.press(`${name}: confirm`);
+      for (const name of ['Second checker', 'nurse', 'Second checker']) await bed.press(name);
       await bed.callAndIssue();
       await bed.match();
       await bed.hang();

@@ -74,8 +74,7 @@ export class Bedside {
     await this.press('yes');
     await this.press('Describe the person');
     for (const name of ['Premedication', 'Venous access', 'Set and saline']) await this.press(`${name}: confirm`);
-    await this.press('Second checker');
-    await this.press(/^Who it is, as a role/);
+    await this.press('Second checker'); // who it is, as a role, is asked first
     await this.press('nurse');
     await this.press('Second checker');
     await this.page.find(button('Call for the unit'));
