@@ -75,6 +75,37 @@ TEST_CASE("a few quick characters are still a person's, after the silence", "[bu
     CHECK(k.filter.wait_ms(k.ms) == -1);
 }
 
+TEST_CASE("keys that a busy machine handles late are judged by when they went down", "[burst]") {
+    Sink sink;
+    BurstFilter filter(sink);
+    const auto feed = [&](Key key, char c, std::int64_t down, std::int64_t handled) {
+        platform::Event e;
+        e.kind = platform::Event::Kind::key;
+        e.key = key;
+        e.character = static_cast<char32_t>(c);
+        e.at_ms = down;
+        e.handled_ms = handled;
+        filter.feed(e);
+    };
+    // The first is handled 60 ms after it went down, a picture is drawn, then come the rest.
+    feed(Key::character, '=', 1000, 1060);
+    CHECK(filter.wait_ms(1080) == 15);
+    filter.tick(1080);
+    const std::string_view rest = "A99992600048178";
+    for (std::size_t i = 0; i < rest.size(); ++i)
+        feed(Key::character, rest[i], 1001 + static_cast<std::int64_t>(i), 1085);
+    feed(Key::enter, 0, 1017, 1086);
+    CHECK(sink.typed.empty());
+    CHECK(sink.enters == 0);
+    CHECK(sink.scans == 1);
+    CHECK(sink.leaks == 0);
+    // Two keys of a person, both handled late: they stay two keys.
+    feed(Key::character, '4', 3000, 3200);
+    feed(Key::character, '2', 3100, 3201);
+    filter.tick(3236);
+    CHECK(sink.typed == "42");
+}
+
 TEST_CASE("a burst that ends with Enter or Tab is a scan, and nothing of it is handed on", "[burst]") {
     for (const Key end : {Key::enter, Key::tab}) {
         Keyboard k;

@@ -19,7 +19,8 @@ bool BurstFilter::is_scan() const {
 }
 
 bool BurstFilter::feed(const Event& event) {
-    tick(event.at_ms);
+    if (count_ > 0 && event.at_ms - last_ms_ >= gap_ms)
+        after_silence();
     const bool ending = event.key == Key::enter || event.key == Key::tab;
     if (in_tail(event.at_ms) && (ending || event.key == Key::character)) { // the scanner is still talking
         const bool quick = event.at_ms - tail_key_ms_ < gap_ms;
@@ -38,6 +39,7 @@ bool BurstFilter::feed(const Event& event) {
         hold(event.character);
         ++count_;
         last_ms_ = event.at_ms;
+        handled_ms_ = std::max(event.handled_ms, event.at_ms);
         return true;
     }
     if (is_scan()) {
@@ -51,8 +53,11 @@ bool BurstFilter::feed(const Event& event) {
 }
 
 void BurstFilter::tick(std::int64_t now_ms) {
-    if (count_ == 0 || now_ms - last_ms_ < gap_ms)
-        return;
+    if (count_ > 0 && now_ms - handled_ms_ >= gap_ms)
+        after_silence();
+}
+
+void BurstFilter::after_silence() {
     if (is_scan())
         end_scan(last_ms_, false); // too fast for a person, whether an ending came or not
     else
@@ -62,7 +67,7 @@ void BurstFilter::tick(std::int64_t now_ms) {
 std::int64_t BurstFilter::wait_ms(std::int64_t now_ms) const {
     if (count_ == 0)
         return -1;
-    const std::int64_t left = last_ms_ + gap_ms - now_ms;
+    const std::int64_t left = handled_ms_ + gap_ms - now_ms;
     return left > 0 ? left : 0;
 }
 

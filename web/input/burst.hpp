@@ -52,6 +52,8 @@ public:
 
     /// True: held back or swallowed, so the browser must not act on it. A key that ends nothing and is no
     /// character goes on at once, and is false for Tab only.
+    /// The rhythm of the keys is judged by when they went down (`at_ms`); silence only after when they were handled
+    /// (`handled_ms`), because on a busy machine the next key may have gone down in time and still be on its way.
     bool feed(const platform::Event& event);
     void tick(std::int64_t now_ms);
     /// How long until `tick` has something to decide; -1: nothing is held back.
@@ -60,6 +62,7 @@ public:
     void listen(bool on);
 
 private:
+    void after_silence();
     void hand_on();
     void end_scan(std::int64_t at_ms, bool ended);
     void hold(char32_t character);
@@ -73,6 +76,7 @@ private:
     bool listening_ = false, whole_ = false;        // `whole_`: since before the first of these
     std::array<char, most_scanned + 1> text_{};     // of these, while somebody listens
     std::int64_t first_ms_ = 0, last_ms_ = 0;       // of these
+    std::int64_t handled_ms_ = 0;                   // when the last of these was handled
     std::int64_t handed_ms_ = -tail_ms - 1;         // when the last character that was handed on came
     std::int64_t scan_ms_ = -tail_ms - 1;           // when the last scan ended
     std::int64_t tail_until_ms_ = -1;               // what comes by then is the scan's

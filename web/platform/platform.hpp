@@ -64,7 +64,8 @@ struct Event {
     float x = 0, y = 0;
     float wheel_by = 0;
     std::uint32_t node = 0;
-    std::int64_t at_ms = 0;
+    std::int64_t at_ms = 0;      // when it happened
+    std::int64_t handled_ms = 0; // a key: when it was handled, if that was later
 };
 
 /// The key under which the accessibility DOM knows a node (FNV-1a of its id).

@@ -260,6 +260,7 @@ EMSCRIPTEN_KEEPALIVE int ht_key(int key, int character, int shift, double at_ms)
     e.character = static_cast<char32_t>(character);
     e.shift = shift != 0;
     e.at_ms = static_cast<std::int64_t>(at_ms);
+    e.handled_ms = hangtime::platform::now_ms();
     return guest->input(e) ? 1 : 0;
 }
 
