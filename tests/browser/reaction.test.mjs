@@ -138,6 +138,7 @@ describe('a reaction by touch alone', { concurrency: 1 }, () => {
       await bed.pass(3);
       for (const name of [/^Keep the vein open through a new set/, /^Keep the bag and the set/]) await tap(page, button(name));
 
+      await page.evaluate(() => (globalThis.print = () => {})); // the browser's own dialog; it is printed below
       await tap(page, button('Print the report'));
       const report = words('report.pdf', await page.tab.pdf({ format: 'a4' }));
       for (const wanted of [

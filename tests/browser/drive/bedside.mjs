@@ -85,7 +85,7 @@ export class Bedside {
     await this.press('The unit is issued');
     await this.keys('316');
     await this.press('a week or more away');
-    await this.page.tap(field(/^Last 4 digits/));
+    await this.page.tap(field(/^Last 4 digits/), { finger: this.page.canTouch });
     await this.keys('4821');
     await this.press('The unit is issued');
     await this.page.find(button('Groups and requirements: read bag and tag'));
