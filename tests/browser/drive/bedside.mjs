@@ -40,7 +40,7 @@ export class Bedside {
     );
     const at = [box.x + box.width / 2, box.y + box.height / 2];
     await (this.page.canTouch ? this.page.touch(...at) : this.page.press(...at));
-    await pause(480);
+    await pause(800); // twice what is asked for: a busy machine handles a touch late
   }
 
   async keys(digits) {
