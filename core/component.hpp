@@ -38,8 +38,17 @@ inline constexpr std::array<std::string_view, not_covered_count> not_covered_cod
     "albumin",        "immunoglobulin", "clotting_factors", "salvaged_blood", "exchange_transfusion",
     "rapid_infuser",  "cell_therapy"};
 
-constexpr std::string_view code(Component c) { return component_codes[static_cast<std::size_t>(c)]; }
-constexpr std::string_view code(NotCovered c) { return not_covered_codes[static_cast<std::size_t>(c)]; }
+/// Nothing past the last, as of every other code: that is how codes are counted.
+constexpr std::string_view code(Component c) {
+    const auto i = static_cast<std::size_t>(c);
+    return i < component_codes.size() ? component_codes[i] : std::string_view();
+}
+constexpr std::string_view code(NotCovered c) {
+    const auto i = static_cast<std::size_t>(c);
+    return i < not_covered_codes.size() ? not_covered_codes[i] : std::string_view();
+}
+static_assert(code(Component::granulocytes) == "granulocytes" && code(static_cast<Component>(component_count)).empty());
+static_assert(code(NotCovered::cell_therapy) == "cell_therapy" && code(static_cast<NotCovered>(not_covered_count)).empty());
 
 constexpr std::optional<Component> component_from(std::string_view text) {
     for (std::size_t i = 0; i < component_codes.size(); ++i)
