@@ -50,9 +50,11 @@ class Start(unittest.TestCase):
 
     def test_it_serves_the_page_on_this_machine_until_it_is_stopped(self):
         port = free_port()
+        # What runs in the background of a script ignores Ctrl+C, and so would all that it starts.
         served = subprocess.Popen([START, "--serve", str(port)], stdout=subprocess.PIPE,
                                   stderr=subprocess.PIPE, text=True, env=environment(),
-                                  stdin=subprocess.DEVNULL, start_new_session=True)
+                                  stdin=subprocess.DEVNULL, start_new_session=True,
+                                  preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL))
         try:
             where = f"http://127.0.0.1:{port}/"
             for line in served.stdout:
