@@ -147,7 +147,8 @@ void BagAndTag::build(Ui& ui, Box body, Box foot, const Context& context) {
         Box column{there.x, there.y, there.w - ui.px(12), 1e6f};
         ui.end_scroll(person_part(ui, column, context));
     }
-    if (ui::button(ui, "read.back", foot, "Back", docked || to_be_settled(context) ? ui::Look::plain : ui::Look::primary, true,
+    const bool other_first = docked || differs() || to_be_settled(context);
+    if (ui::button(ui, "read.back", foot, "Back", other_first ? ui::Look::plain : ui::Look::primary, true,
                    "Back to the session"))
         close(ui);
 }
@@ -175,7 +176,8 @@ float BagAndTag::read_part(Ui& ui, Box box, const Context& context) {
                            sentence(MatchStanding::differed)),
                     gap);
         if (context.may_close && ui::button(ui, "read.close_unit", box.cut_top(ui.px(ui::row_px), gap),
-                                            "Close this unit", ui::Look::plain, context.writes))
+                                            "Close this unit", typing_ == Typing::nothing ? ui::Look::primary : ui::Look::plain,
+                                            context.writes))
             close_unit_ = true;
     } else if (c.unit == Agreement::same) {
         box.cut_top(sealed(ui, "read.verdict", box, ui::Seal::whole, "Bag and tag say the same",
@@ -183,7 +185,8 @@ float BagAndTag::read_part(Ui& ui, Box box, const Context& context) {
                     gap);
     }
     box.cut_top(fields_side_by_side(ui, box, "read.field.", c), 0);
-    box.cut_top(expiry_part(ui, box, context), gap);
+    if (!differs()) // one difference ends it: nothing of it is confirmed
+        box.cut_top(expiry_part(ui, box, context), gap);
     ui::subheading(ui, "type.heading", box.cut_top(ui.line_height(Face::small), ui.px(4)),
                    side_ == Side::bag ? "Type what the bag's own label says" : "Type what the tag says");
     struct Way {

@@ -59,6 +59,7 @@ public:
     bool holds_anything() const { return anything_read() || !signs_.view().empty(); }
     const UnitData& bag() const { return bag_; }
     UnitComparison comparison() const { return compare_unit(bag_, tag_); }
+    bool differs() const { return comparison().unit == Agreement::differs; }
     Compatibility judged(const Context& context) const;
     /// What became of the last scan, or of what was typed last; one sentence, empty: nothing yet.
     const std::string& said() const { return said_; }

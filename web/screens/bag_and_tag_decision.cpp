@@ -35,7 +35,7 @@ bool BagAndTag::to_be_settled(const Context& context) const {
 }
 
 float BagAndTag::decision_part(Ui& ui, Box box, const Context& context) {
-    if (!context.settles)
+    if (!context.settles || differs()) // a bag that differs from its tag is closed, whatever its group
         return 0;
     const float top = box.y, gap = ui.px(ui::gap_px);
     const GroupsNote* noted = context.groups;
