@@ -157,9 +157,11 @@ class PuppeteerPage extends Page {
     }
   }
 
-  // All at once: each key arrives a few milliseconds after the one before, as from a scanner.
+  // All at once: each key arrives a few milliseconds after the one before, as from a scanner. A key goes up before the
+  // next goes down, or a sign that stands twice would arrive as one key that is held.
   async scan(text, end = 'Enter') {
-    await Promise.all([...text, end].map(key => this.tab.keyboard.press(key)));
+    const { keyboard } = this.tab;
+    await Promise.all([...text, end].flatMap(key => [keyboard.down(key), keyboard.up(key)]));
   }
 
   key(name) {
