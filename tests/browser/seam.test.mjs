@@ -102,6 +102,7 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
       await page.key('c');
       await until(page, { mode: mode.durable, left: '0,0,0', noted: 0, played: 0 });
       await page.reload();
+      await until(page, { mode: mode.durable }); // before that it hears no keys
       await page.key('p');
       await until(page, { mode: mode.durable, noted: 0, rehearsal: mode.durable, played: 0 });
     });

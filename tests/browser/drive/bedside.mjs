@@ -35,9 +35,15 @@ export class Bedside {
   // of the same name stands in a list as well, the one at the foot is meant: it comes first.
   async press(name) {
     const named = node => node.role === 'button' && (name instanceof RegExp ? name.test(node.name) : node.name === name);
-    const { box } = await this.page.until(`a button ${name}`, async () =>
-      (await this.page.nodes()).find(named),
-    );
+    const there = async () => (await this.page.nodes()).find(named);
+    let { box } = await this.page.until(`a button ${name}`, there);
+    const { height } = await this.page.state();
+    // Below the edge, where a line more was said above it: a turn of the wheel brings it up.
+    for (let turns = 0; box.y + box.height / 2 > height - 4 && turns < 20; ++turns) {
+      await this.page.wheel(box.x + box.width / 2, height / 2, height / 4);
+      await pause(150);
+      ({ box } = await this.page.until(`a button ${name}`, there));
+    }
     const at = [box.x + box.width / 2, box.y + box.height / 2];
     await (this.page.canTouch ? this.page.touch(...at) : this.page.press(...at));
     await pause(800); // twice what is asked for: a busy machine handles a touch late

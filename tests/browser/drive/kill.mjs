@@ -250,9 +250,9 @@ export async function killAtRandom(engine, what, kills, { most = 700, lies = fal
         // A tab that was given a renderer which was just killed never comes up; after a few of them the whole
         // browser is started again.
         for (let turns = 1; !tab; ++turns) {
-          tab = await Promise.race([driven.newPage().catch(() => null), pause(turns < 3 ? 5000 : 15_000)]);
+          tab = await Promise.race([driven.newPage().catch(() => null), pause(turns < 3 ? 5000 : 20_000)]);
           if (tab) break;
-          if (turns === 6) throw new Error(`chromium opens no tab any more after ${n} kills`);
+          if (turns === 12) throw new Error(`chromium opens no tab any more after ${n} kills`);
           if (turns < 3) continue;
           await killAll(family(driven.process().pid).map(([pid]) => pid));
           driven = await drive();
@@ -261,7 +261,17 @@ export async function killAtRandom(engine, what, kills, { most = 700, lies = fal
       } else {
         process_ = start[engine](folder, address, display?.number);
       }
-      await ledger.until(`${engine}: the page after kill ${n}`, () => ledger.found > n);
+      // A browser that was just killed sometimes does not come up again at once; it is started twice more, no oftener.
+      for (let tries = 1; ; ++tries) {
+        const came = ledger.until(`${engine}: the page after kill ${n}`, () => ledger.found > n, driven ? 120_000 : 60_000);
+        if (driven || tries === 3) {
+          await came;
+          break;
+        }
+        if (await came.then(() => true, () => false)) break;
+        await killAll(family(process_.pid).map(([pid]) => pid));
+        process_ = start[engine](folder, address, display?.number);
+      }
       if (n === kills || ledger.wrong.length > 0) break;
       // At any moment: every other time from before the first record on, else from the first that was saved.
       const { acknowledged } = ledger;
