@@ -51,6 +51,8 @@ bool rests_on_a_rule(Warning warning) {
         case Warning::fits_no_more_since:
         case Warning::set_held_component:
         case Warning::end_overdue:
+        case Warning::early_check_flagged:
+        case Warning::dose_run_over:
         case Warning::ended_before_rates:
         case Warning::new_set_asked: return false;
     }
@@ -299,6 +301,7 @@ void ReportWriter::write_plan() {
     }
     out_.key("plan").begin_object();
     write_verdict();
+    out_.boolean("held", r_.held).boolean("stopped", r_.stopped);
     time("start", r_.start);
     time("first_component", r_.first_component);
     time("bag_empty", r_.bag_empty);

@@ -2,6 +2,7 @@
 
 #include "core/plan/plan_words.hpp"
 #include "core/plan/references.hpp"
+#include "core/words/session_words.hpp"
 #include "core/words/sums.hpp"
 #include "core/words/words.hpp"
 
@@ -35,6 +36,8 @@ struct Builder {
 
     std::string clock(Instant at) const { return clock_text(at, day); }
 
+    /// What would only come if it went on, while whether it does is somebody's decision.
+    bool not_planned(const Stage& stage) const { return r.held && stage.from >= r.as_if; }
     bool happened() const { return state.times.start && state.times.start->happened; }
     /// A plan that does not fit is not to be started: then there are options and no times to go by.
     bool has_steps() const {
@@ -74,7 +77,8 @@ void Builder::add_top(const SheetLabels& labels) {
 }
 
 void Builder::add_key_facts() {
-    if (happened() && !r.next.empty()) {
+    // While a session runs its own list says what to do; once it has ended or is held there is nothing of the plan.
+    if (happened() && !r.live && !r.next.empty()) {
         const Step& step = r.next[0];
         const std::string_view what = step.check >= 0
                                           ? check_title(r.checks[static_cast<std::size_t>(step.check)].kind)
@@ -87,7 +91,7 @@ void Builder::add_key_facts() {
     if (!has_steps()) return;
     for (std::size_t i = 0; i < r.stages.size(); ++i) {
         const Stage& stage = r.stages[i];
-        if (stage.kind == StageKind::pause) continue;
+        if (stage.kind == StageKind::pause || not_planned(stage)) continue;
         const std::string count = stage_count_text(stage);
         document.fact(i == 0 ? "Start" : "Then", joined({clock(stage.from), ", set ", stage_rate_text(stage),
                                                          count.empty() ? "" : ", ", count}));
@@ -108,7 +112,12 @@ void Builder::add_step(std::vector<StepRow>& rows, Instant at, int order, std::s
 void Builder::add_steps() {
     std::vector<StepRow> rows;
     bool early = false;
+    // While it runs, what would come only after the limit does not come: it is stopped there.
+    const bool cut = r.live && !r.ended && !r.held && r.finish_by && r.all_in > *r.finish_by;
     for (const Check& check : r.checks) {
+        // When it ends is not known while it is held: no check hangs on that.
+        if (r.held && !check.done && check.due > r.now) continue;
+        if (cut && !check.done && check.due > r.now && check.due > *r.finish_by) continue;
         std::string what(check_title(check.kind));
         const bool is_baseline = check.kind == CheckKind::baseline, is_early = check.kind == CheckKind::early;
         early = early || is_early;
@@ -121,6 +130,7 @@ void Builder::add_steps() {
     }
     for (std::size_t i = 0; i < r.stages.size(); ++i) {
         const Stage& stage = r.stages[i];
+        if (not_planned(stage)) continue;
         const bool past = r.live && (r.ended || stage.from <= r.now) && !(r.drifts && stage.from == r.as_if);
         const bool pause = stage.kind == StageKind::pause;
         std::string what = pause ? std::string("Standing still")
@@ -129,16 +139,18 @@ void Builder::add_steps() {
         add_step(rows, stage.from, 2, std::move(what),
                  past ? std::optional(stage.from) : i == 0 && happened() ? std::optional(r.start) : std::nullopt);
     }
-    if (r.bag_empty && *r.bag_empty < r.all_in)
+    if (!r.held && r.bag_empty && *r.bag_empty < r.all_in && !(cut && *r.bag_empty > *r.finish_by))
         add_step(rows, *r.bag_empty, 2, "Bag empty: go on with saline to clear the line", {});
     const bool in_bag = r.volumes.left_in_bag > Volume{}, in_line = r.volumes.left_in_line > Volume{};
     std::string end = r.rates.rule == RateRule::partial ? "Stop: this is the latest time."
+                      : r.stopped                       ? "Stopped before all was in."
                       : in_bag || in_line               ? "Stop: the dose is in."
                                                         : "All in";
     if (in_bag) end = joined({end, " ", volume_text(r.volumes.left_in_bag), " stay in the bag."});
     if (in_line)
         end = joined({end, " ", volume_text(r.volumes.left_in_line), " stay in the line: not to be pushed."});
-    add_step(rows, r.all_in, 3, std::move(end), {});
+    if (cut) add_step(rows, *r.finish_by, 3, joined({name(Doing::stop), "."}), {});
+    else if (!r.held) add_step(rows, r.all_in, 3, std::move(end), r.ended ? std::optional(r.all_in) : std::nullopt);
 
     Table table;
     table.caption = "What to do, and when";
@@ -167,6 +179,7 @@ void Builder::add_stages() {
     }
     table.add_column("Volume", Role::number);
     for (const Stage& stage : r.stages) {
+        if (not_planned(stage)) continue;
         table.add_row({name(stage.kind), clock(stage.from), clock(stage.to), rate_text(stage.rate)});
         if (gravity) {
             table.add_cell(drops_text(stage.drops_per_min));
@@ -178,6 +191,7 @@ void Builder::add_stages() {
 }
 
 std::string plan_against(const Window& w, const Reckoning& r) {
+    if (w.kind == LimitKind::finish && r.stopped) return "stopped before all was in";
     switch (w.state) {
         case WindowState::passed:
         case WindowState::met: return std::string(name(w.state));
@@ -189,6 +203,7 @@ std::string plan_against(const Window& w, const Reckoning& r) {
     if (!w.latest || !w.planned) return "no time planned";
     if (w.kind == LimitKind::finish && r.planned && r.rates.rule == RateRule::partial)
         return "not all of it by then";
+    if (w.kind == LimitKind::finish && r.held) return "it stands still";
     if (w.kept && *w.latest - *w.planned > hours(24)) return "kept, more than a day to spare";
     const std::string span =
         w.kept ? minutes_left_text(*w.latest - *w.planned) : span_text(*w.planned - *w.latest);

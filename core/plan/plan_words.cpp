@@ -49,6 +49,19 @@ std::string verdict_text(const Reckoning& r, const DayClock& day) {
         return out;
     }
     const Judgement& j = r.judgement;
+    if (r.held) return "It stands still. Whether it goes on is somebody's decision; nothing is planned until then.";
+    if (r.stopped)
+        return joined({"Stopped at ", clock_text(r.all_in, day), ", before all was in: about ",
+                       volume_text(r.volumes.given), " of ", volume_text(r.volumes.wanted), " given."});
+    if (r.ended)
+        out = joined({"All in since ", clock_text(r.all_in, day)});
+    if (r.ended && r.finish_by)
+        out = r.all_in <= *r.finish_by
+                  ? joined({out, ", ", minutes_left_text(*r.finish_by - r.all_in), " before the limit of ", clock_text(*r.finish_by, day)})
+                  : joined({out, ", ", span_text(r.all_in - *r.finish_by), " after the limit of ", clock_text(*r.finish_by, day)});
+    if (r.ended) return out + ".";
+    if (r.live && !r.drifts && r.all_in < r.now)
+        return joined({"By the rates that were set it should be all in since ", clock_text(r.all_in, day), ". No end is noted."});
     out = name(j.verdict);
     out += '.';
     if (j.verdict == Verdict::does_not_fit) {

@@ -157,6 +157,8 @@ std::string to_do_text(const ToDo& todo, const Reckoning& r) {
     if (todo.what == Doing::observe && todo.check >= 0)
         return std::string(check_title(r.checks[static_cast<std::size_t>(todo.check)].kind));
     std::string out(name(todo.what));
+    const bool part = r.planned && (r.volumes.left_in_bag > Volume{} || r.volumes.left_in_line > Volume{});
+    if (todo.what == Doing::end && part && !r.ended) out = "Stop: the dose should be in";
     if (todo.rate > Rate{}) {
         if (todo.what == Doing::raise_rate) out += " to " + rate_text(todo.rate);
         if (todo.what == Doing::start || todo.what == Doing::go_on) out += " at " + rate_text(todo.rate);

@@ -39,7 +39,9 @@ void add_uncharted(Document& d, const Log& log, const DayClock& day) {
 void add_to_do(Document& d, const Live& live, const DayClock& day) {
     d.heading("What to do");
     for (const ToDo& todo : live.to_do) {
-        std::string text = joined({todo.due ? "now" : clock_text(todo.at, day), ": ", to_do_text(todo, live.reckoning)});
+        const bool until = todo.what == Doing::stay;  // it begins now
+        std::string text = joined({todo.due || until ? "now" : clock_text(todo.at, day), ": ", to_do_text(todo, live.reckoning)});
+        if (until) text += joined({" until ", clock_text(todo.at, day)});
         if (todo.latest) text += joined({", ", clock_text(*todo.latest, day), " at the latest"});
         d.item(text);
     }
@@ -88,6 +90,7 @@ Document session_sheet(const Log& log, const Live& live) {
     d.start = plan.start;
     if (s.rehearsal) d.headline("Rehearsal: nothing here is about a real person");
     if (s.reaction) d.headline(joined({"A reaction is suspected since ", clock_text(*s.reaction, day), "."}));
+    if (live.to_do[0].what == Doing::hold_and_ask) d.headline("Hold and ask: the last observations say so.");
     if (s.refused) d.headline(joined({"The person refuses, since ", clock_text(*s.refused, day), "."}));
     add_uncharted(d, log, day);
     if (s.groups) d.fact("Groups and requirements", groups_text(*s.groups));

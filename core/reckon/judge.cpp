@@ -248,6 +248,14 @@ void judge(Context& c, Reckoning& out) {
     } else {
         j.can_give = out.volumes.given;
     }
+    if (out.drifts && out.all_in > *out.finish_by) {  // it fitted, and its rate has not been raised since
+        j.reasons.add(Reason::will_pass_limit);
+        j.over_by = out.all_in - *out.finish_by;
+        j.over_sum = sum_of(SumKind::over_by, out.all_in, *out.finish_by, j.over_by);
+        j.can_give = running_at(out, *out.finish_by).given;
+        j.would_be_left = out.volumes.given - j.can_give;
+        j.left_sum = sum_of(SumKind::left_over, out.volumes.given, j.can_give, j.would_be_left);
+    }
     find_latest_start(c, out);
     find_late_start(c, out);
     if (j.latest_start && (!out.start_by || *j.latest_start < *out.start_by)) out.start_by = j.latest_start;

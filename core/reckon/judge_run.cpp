@@ -92,8 +92,7 @@ void advise(Context& c, Reckoning& out) {
             j.advice.add({Advice::ask_prescriber_rate, {Figure(rate)},
                           sum_of(SumKind::rest_to_limit, c.whole_push, moved, left, needed, rate)});
     }
-    if (!c.horizon.reached(*out.finish_by + Seconds{1}))
-        j.advice.add({Advice::stop_at_limit, {Figure(*out.finish_by)}, {}});
+    j.advice.add({Advice::stop_at_limit, {Figure(*out.finish_by)}, {}});
     j.advice.add({Advice::ask_blood_bank, {}, {}});
 }
 

@@ -89,17 +89,32 @@ void list_ready(const Session& s, Live& out, Instant now) {
     }
 }
 
-// The last set that was taken since the start, and in which something was compared, says: hold and ask.
-bool last_set_stops(const Session& s) {
-    if (!s.state.times.start || !s.baseline) return false;
+// The last set that was taken since the start, and in which something was compared, if it says: hold and ask.
+const ObservedSet* set_that_stops(const Session& s) {
+    if (!s.state.times.start || !s.baseline) return nullptr;
     for (std::size_t i = s.sets.size(); i-- > 0;) {
         const ObservedSet& set = s.sets[i];
         if (set.when.at < s.state.times.start->when.at || (set.kind == CheckKind::baseline && !set.extra)) continue;
         const std::optional<Change> change = change_of(s, set);
         if (!change || (change->prompts.empty() && change->missing.size() >= sign_count - 1)) continue;
-        return change->stops();
+        return change->stops() ? &set : nullptr;
     }
-    return false;
+    return nullptr;
+}
+
+bool last_set_stops(const Session& s) { return set_that_stops(s) != nullptr; }
+
+// It says so, and nobody has set a rate or gone on since.
+bool asks_to_hold(const Session& s) {
+    const ObservedSet* set = set_that_stops(s);
+    if (!set || s.reaction || s.state.run.flows.empty()) return false;
+    const Flow& last = s.state.run.flows.back();
+    return last.paused || last.from <= set->when.at;
+}
+
+// It stands still, and whether it goes on is somebody's decision.
+bool stands_held(const Session& s) {
+    return s.state.run.paused() && (s.reaction || s.refused || s.pause_reason == PauseReason::symptoms || asks_to_hold(s));
 }
 
 // The early checks and the fixed ceilings, while an entry is missing and nothing can be reckoned.
@@ -227,13 +242,26 @@ private:
     }
 
     void running() {
-        const bool held = s_.reaction && s_.pause_reason == PauseReason::symptoms;  // goes on only as a restart
-        if (held) return;
+        const bool restarts = s_.reaction && s_.phase == Phase::paused;  // it goes on only as a restart
+        if (restarts) return;
+        const bool held = stands_held(s_);
+        if (held || asks_to_hold(s_)) add(Doing::hold_and_ask, now_);
+        // Past the limit there is one way: what is left is not given.
+        if (r_.finish_by && now_ > *r_.finish_by) {
+            add(Doing::stop, *r_.finish_by);
+            checks(false);
+            sort();
+            return;
+        }
         if (r_.planned && r_.judgement.verdict == Verdict::does_not_fit) add(Doing::ask_about_limit, now_);
-        if (s_.phase == Phase::paused) add(Doing::go_on, now_, -1, rate_to_go_on(s_.state), r_.judgement.latest_start);
+        if (s_.phase == Phase::paused && !held) add(Doing::go_on, now_, -1, rate_to_go_on(s_.state), r_.judgement.latest_start);
         else if (s_.phase == Phase::running && out_.attended_until && now_ < *out_.attended_until) add(Doing::stay, *out_.attended_until);
         checks(false);
+        // What would come only after the limit does not come: then it is stopped.
+        const bool cut = r_.planned && r_.finish_by && r_.all_in > *r_.finish_by && !held;
+        if (cut) add(Doing::stop, *r_.finish_by);
         for (const Step& step : r_.next) {
+            if (cut && step.at > *r_.finish_by) continue;
             if (step.kind == StepKind::raise_rate && !held_up()) add(Doing::raise_rate, step.at, -1, step.rate);
             if (step.kind == StepKind::bag_empty) add(Doing::look_at_end, step.at);
             if (step.kind == StepKind::clear_line) add(Doing::clear_line, step.at);
@@ -320,6 +348,7 @@ void reckon_live(const Session& s, Instant now, Live& out, Rate other_line) {
     state.other_line = other_line;
     const bool symptoms = s.state.run.paused() && s.pause_reason == PauseReason::symptoms;
     state.no_faster = s.reaction || symptoms || last_set_stops(s);
+    state.held = stands_held(s);
     reckon(*s.protocol, state, now, out.reckoning);
     out.next_change = out.reckoning.next_change;
     if (out.assumed.stands_until) earliest(out.next_change, *out.assumed.stands_until + Seconds{1}, now);

@@ -37,21 +37,14 @@ Instant raise_due(const Context& c, const Reckoning& out, Instant reckoned) {
     return overdue && out.start + c.slow->lasts < reckoned ? out.start + c.slow->lasts : reckoned;
 }
 
-// An early check that shows a change from the baseline: then nothing is raised but as somebody's decision.
-bool flagged(const Reckoning& out) {
-    for (const Check& check : out.checks)
-        if (check.kind == CheckKind::early && check.done && check.flagged) return true;
-    return false;
-}
-
 // While it runs: what is on the way to the end, whatever the clock says about when it should have been.
 void list_run(Context& c, Reckoning& out) {
-    if (out.ended) return;
+    if (out.ended || out.held) return;
     if (c.state.run.paused())
         add_step(out, c, {StepKind::resume, out.as_if, rate_to_go_on(c.state), -1}, true);
     const std::size_t n = out.stages.size();
     if (n > 1 && out.stages[n - 1].kind == StageKind::main && out.stages[n - 2].kind == StageKind::slow &&
-        !c.state.run.rate_was_set && !c.state.no_faster && !flagged(out))
+        !c.state.run.rate_was_set && !c.state.no_faster && !early_check_flagged(c))
         add_step(out, c, {StepKind::raise_rate, raise_due(c, out, out.stages[n - 1].from), out.stages[n - 1].rate, -1}, true);
     if (!c.state.run.bag_empty && out.bag_empty && *out.bag_empty < out.all_in)
         add_step(out, c, {StepKind::bag_empty, *out.bag_empty, {}, -1}, true);

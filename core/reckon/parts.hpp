@@ -69,6 +69,9 @@ const UsualPace& usual_for(const Context& c);
 /// An early check that is not in: it holds up the higher rate, also when the next check has fallen due meanwhile.
 bool holds_up_rate(const Context& c, const Check& check);
 
+/// An early check shows a change from the baseline: then nothing is raised but as somebody's decision.
+bool early_check_flagged(const Context& c);
+
 /// What reaches the vein, and what is left where, when the device has moved `pushed` in all.
 void settle_volumes(const Context& c, Volumes& volumes, Volume pushed);
 

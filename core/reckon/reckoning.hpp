@@ -164,6 +164,9 @@ struct Reckoning {
     FixedList<Stage, 32> stages;        // what has run, and what is planned; of a long run the latest
     bool live = false;                  // it has started and its flow is on record: stages tell what happened
     bool ended = false;
+    bool stopped = false;               // it ended before all was in
+    bool held = false;                  // it stands still, and going on is somebody's decision: what is reckoned for the
+                                        // rest is only what the volumes would come to
     bool drifts = false;                // it stands still, or waits to be raised: the end is as if that were over at
     Instant as_if{};                    // this minute, and moves with every minute that it is not
     Rate in_force{};                    // the rate that is set (live only); 0 while it stands still

@@ -108,6 +108,12 @@ const Protocol& rules_at(const Context& c, Instant at) {
     return c.protocol;
 }
 
+bool early_check_flagged(const Context& c) {
+    for (const CheckDone& done : c.state.checks_done)
+        if (done.kind == CheckKind::early && done.flagged) return true;
+    return false;
+}
+
 void lay_run(Context& c, Reckoning& out) {
     const Run& run = c.state.run;
     const Rate planned = raised_to(c, out);
@@ -117,9 +123,11 @@ void lay_run(Context& c, Reckoning& out) {
     const bool raised = lay_past(c, out);
     const Rate rate = rate_to_go_on(c.state);
     out.in_force = last.paused || run.ended ? Rate{} : rate;
+    out.held = c.state.held && last.paused && !run.ended;
 
     if (run.ended) {
         out.ended = true;
+        out.stopped = run.stopped;
         add_stage(c, out, kind_of(c, last, raised), last.from, *run.ended, last.rate, last.rate * (*run.ended - last.from));
         out.all_in = *run.ended;
         const Volume most = most_moved(c.state);
@@ -140,8 +148,9 @@ void lay_run(Context& c, Reckoning& out) {
         }
         add_stage(c, out, StageKind::pause, last.from, out.as_if, {}, {});
         lay_rest(c, out, out.as_if, last.before, rate, raised ? StageKind::main : StageKind::slow);
-    } else if (!raised && c.slow && planned > rate) {
-        // The slow stage runs: it is raised when it is over, and it lasts until somebody does.
+    } else if (!raised && c.slow && planned > rate && !c.state.no_faster && !early_check_flagged(c)) {
+        // The slow stage runs: it is raised when it is over, and it lasts until somebody does. After a change from the
+        // baseline nothing is raised but as somebody's decision, so nothing faster is planned.
         Instant raise = out.start + c.slow->lasts;
         if (raise < last.from) raise = last.from;
         if (c.horizon.reached(raise + Seconds{1})) {
@@ -196,7 +205,9 @@ RunningBand running_band(const Protocol& protocol, const State& state, const Rec
         return band;
     }
     // Also while nothing can be planned because an entry is missing: what was moved was moved.
-    const Volume most = r.ended ? r.volumes.pushed : most_moved(state);
+    const Volume most = r.ended && !r.stopped ? r.volumes.pushed : most_moved(state);
+    // A device that was not told the dose runs past it.
+    const Volume beyond = r.ended && !r.stopped ? most : most_unstopped(state);
     const auto within = [&](Volume v) { return v < most ? v : most; };
     const Volume moved = state.run.moved_at(now);
     const Volume base = state.run.bag_empty && state.run.bag_empty->at <= now ? state.run.bag_empty->moved : Volume{};
@@ -205,7 +216,7 @@ RunningBand running_band(const Protocol& protocol, const State& state, const Rec
     band.pushed = within(moved);
     band.given = given_of(state, band.pushed);
     band.least_given = given_of(state, within(moved - off));
-    band.most_given = given_of(state, within(moved + off));
+    band.most_given = given_of(state, moved + off < beyond ? moved + off : beyond);
     return band;
 }
 

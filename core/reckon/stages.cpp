@@ -28,6 +28,33 @@ bool count_drops(const Context& c, const Reckoning& out, Stage& stage) {
     return false;
 }
 
+// It has begun, checks are noted here, and an early one is not in or shows a change.
+bool waits_for_early_check(const Context& c, const Reckoning& out) {
+    if (!c.state.times.start->happened || !c.state.charting) return false;
+    const bool vein = c.protocol.slow_counts_from.value == SlowFrom::vein;
+    const Instant first = vein ? out.start + time_to_push(c, out, out.volumes.saline_first) : out.start;
+    const auto& early = c.protocol.checks.early;
+    for (std::size_t i = 0; i < early.size(); ++i) {
+        bool in = false;
+        for (const CheckDone& done : c.state.checks_done)
+            in = in || (done.kind == CheckKind::early && done.index == static_cast<std::int32_t>(i) && !done.flagged &&
+                        done.when.at >= first + early[i].counts_from);
+        if (!in) return true;
+    }
+    return false;
+}
+
+// Until it is in the rate stays: the slow stage lasts until somebody raises it, which is not before the next full minute.
+void stretch_slow_stage(Context& c, Reckoning& out) {
+    if (!c.slow || !waits_for_early_check(c, out) || !c.horizon.reached(out.start + c.slow->lasts + Seconds{1})) return;
+    out.drifts = true;
+    out.as_if = full_minute_from(c.horizon.now());
+    c.horizon.reached(out.as_if + Seconds{1});
+    c.slow->lasts = out.as_if - out.start;
+    c.slow->volume = c.slow->rate * c.slow->lasts;
+    c.slow->sum = {};
+}
+
 }  // namespace
 
 Volume pushed_in(const std::optional<Slow>& slow, Seconds span, Rate rate) {
@@ -51,6 +78,7 @@ void lay_stages(Context& c, Reckoning& out) {
     Volumes& v = out.volumes;
     Rates& rates = out.rates;
     const bool partial = rates.rule == RateRule::partial;
+    stretch_slow_stage(c, out);
 
     if (partial) {
         // As much as can be given until the limit; then it has to stop.

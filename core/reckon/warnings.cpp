@@ -99,9 +99,12 @@ void warn_of_plan(Context& c, Reckoning& out) {
     const bool fits = out.judgement.verdict != Verdict::does_not_fit;
     const Volume bag = v.bag - v.lost;
 
-    for (const Check& check : out.checks)
-        if (holds_up_rate(c, check))
-            add(out, Warning::early_check_open, Severity::caution, {Figure(check.due)}, check.basis);
+    for (const Check& check : out.checks) {
+        if (c.state.run.rate_was_set || !holds_up_rate(c, check)) continue;  // somebody has decided
+        const bool flagged = check.done && check.flagged;
+        add(out, flagged ? Warning::early_check_flagged : Warning::early_check_open, Severity::caution,
+            {Figure(flagged ? *check.done : check.due)}, check.basis);
+    }
 
     if (!c.state.line.cleared && v.left_in_line > Volume{} && v.wanted > v.given)
         add(out, Warning::line_not_given, Severity::caution, {Figure(v.left_in_line), Figure(v.given)});
@@ -172,6 +175,8 @@ void warn_of_run(Context& c, Reckoning& out) {
     warn_of_early_end(c, out);
     if (!out.ended && !run.paused() && c.horizon.reached(out.all_in + Seconds{1}))
         add(out, Warning::end_overdue, Severity::caution, {Figure(out.all_in)});
+    if (!out.ended && !run.paused() && most_unstopped(c.state) > out.volumes.pushed && c.horizon.reached(out.all_in + Seconds{1}))
+        add(out, Warning::dose_run_over, Severity::stop, {Figure(out.volumes.wanted), Figure(out.all_in)});
 }
 
 }  // namespace

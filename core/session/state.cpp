@@ -75,9 +75,18 @@ Volume whole_push(const State& state) {
     return all > bag && !state.line.cleared ? bag : all;
 }
 
-Volume most_moved(const State& state) {
+namespace {
+
+// All that there is to be moved.
+Volume there_is(const State& state) {
     const Volume bag = bag_at_start(state);
-    const Volume all = state.line.cleared ? bag + state.line.holds : bag;
+    return state.line.cleared ? bag + state.line.holds : bag;
+}
+
+}  // namespace
+
+Volume most_moved(const State& state) {
+    const Volume all = there_is(state);
     // A dose by a weight that is not known (any more) says nothing of what was moved.
     const bool no_dose = state.order.dose_per_kg && state.recipient.weight.grams == 0;
     const Volume planned = no_dose ? all : whole_push(state);
@@ -85,6 +94,13 @@ Volume most_moved(const State& state) {
     if (state.run.bag_empty && measured < state.run.bag_empty->moved) measured = state.run.bag_empty->moved;
     if (measured > all) measured = all;
     return planned < measured ? measured : planned;
+}
+
+Volume most_unstopped(const State& state) {
+    const Volume most = most_moved(state);
+    const Volume bag = bag_at_start(state);
+    const bool smaller = state.order.dose || state.order.dose_per_kg;
+    return smaller && most < bag ? bag : most;
 }
 
 Rate rate_to_go_on(const State& state) {

@@ -175,6 +175,7 @@ struct State {
     std::optional<Rate> slowed_to;  // a lower ceiling for the rest, set while it ran
     Rate other_line{};  // what runs into the same recipient through another line; they share the ceilings of the person
     bool no_faster = false;  // a reaction is suspected, or what was seen last says hold and ask: nothing faster is offered
+    bool held = false;       // it stands still, and whether it goes on is somebody's decision: nothing is planned from there
     bool charting = true;  // false: nobody records checks here, so that a check without a record is not a missed one
 };
 
@@ -196,6 +197,9 @@ Volume whole_push(const State& state);
 /// The most that the device can have moved by what is known: what was planned, or more where a total that was read or
 /// an empty bag says so (a dose smaller than the bag that was run over), never more than there is.
 Volume most_moved(const State& state);
+
+/// The most that can have been moved if the device was not told where to stop: more than a dose smaller than the bag.
+Volume most_unstopped(const State& state);
 
 /// The rate at which it goes on when what stands still goes on: the one that was set, or the lower one that was laid
 /// down since. 0 before the start.

@@ -136,8 +136,10 @@ enum class Warning : std::uint8_t {
     end_overdue,                  // instant: by the rates that were set the bag should be all in since then
     ended_before_rates,           // volume by the rates until "all in", volume that was to be moved
     new_set_asked,                // the rules ask for a new administration set for this unit
+    early_check_flagged,          // instant it was done: it shows a change, so that nothing is raised by itself
+    dose_run_over,                // dose, instant it was due to be in: nobody has noted that it was stopped
 };
-inline constexpr int warning_count = 40;
+inline constexpr int warning_count = 42;
 
 /// What can be done where the numbers don't fit, as somebody's decision; figures as for warnings.
 enum class Advice : std::uint8_t {

@@ -122,6 +122,7 @@ enum class Phase : std::uint8_t {
 enum class Doing : std::uint8_t {
     enter_order, get_ready, call, wait_for_unit, decide, match, prime, hang, connect, settle_open, start, stay,
     observe, raise_rate, go_on, look_at_end, clear_line, end, ask_about_limit, dispose, chart, react, settle_groups, finished,
+    hold_and_ask, stop,
 };
 
 /// Why a record is refused.

@@ -264,6 +264,8 @@ std::string_view code(Doing value) {
     case Doing::react: return "react";
     case Doing::settle_groups: return "settle_groups";
     case Doing::finished: return "finished";
+    case Doing::hold_and_ask: return "hold_and_ask";
+    case Doing::stop: return "stop";
     }
     return {};
 }

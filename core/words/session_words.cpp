@@ -288,6 +288,8 @@ std::string_view name(Doing value) {
     case Doing::react: return "Follow the list for a suspected reaction";
     case Doing::settle_groups: return "Groups and requirements: read bag and tag";
     case Doing::finished: return "Nothing more to do";
+    case Doing::hold_and_ask: return "Hold it and ask: see what changed";
+    case Doing::stop: return "Stop: what is not in by the limit is not given";
     }
     return {};
 }

@@ -186,6 +186,8 @@ std::string_view code(Warning value) {
     case Warning::fits_no_more_since: return "fits_no_more_since";
     case Warning::set_held_component: return "set_held_component";
     case Warning::end_overdue: return "end_overdue";
+    case Warning::early_check_flagged: return "early_check_flagged";
+    case Warning::dose_run_over: return "dose_run_over";
     case Warning::ended_before_rates: return "ended_before_rates";
     case Warning::new_set_asked: return "new_set_asked";
     }

@@ -366,6 +366,12 @@ std::string_view pattern_of(Warning value) {
         case Warning::never_by_gravity: return "These rules never give this component by gravity.";
         case Warning::early_check_open:
             return "The early check[, due at {0},] is not recorded. Until it is in, the rate stays as it is.";
+        case Warning::early_check_flagged:
+            return "The early check[, done at {0},] shows a change from the baseline. Ask; the rate is raised only if somebody "
+                   "decides so.";
+        case Warning::dose_run_over:
+            return "The dose[ of {0}] was due to be in[ at {1}], and no end is noted. Stop it. Unless the device stopped by "
+                   "itself, more than the dose may be in: look at the bag and read the total off the device.";
         case Warning::early_check_before_component:
             return "Saline runs in first: the component reaches the vein only[ at {0}]. The early check[, due at {1},] "
                    "may come before it.";

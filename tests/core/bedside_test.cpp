@@ -191,7 +191,7 @@ TEST_CASE("the rate is not to be raised while the last observations say hold and
 {"at": "10:15", "what": "started", "rate_ml_per_h": 50}
 )";
     played_text(start + R"({"at": "10:30", "what": "observed", "check": "early", "set": {"temperature_c": 38.9, "symptoms": ["rigors"]}}
-{"expect": "10:31", "to_do": {"raise_rate": "none"}, "warned": ["early_check_open"]}
+{"expect": "10:31", "to_do": {"raise_rate": "none"}, "warned": ["early_check_flagged"]}
 {"at": "10:31", "what": "rate_set", "rate_ml_per_h": 165, "refused_live": "early_check_open"}
 )");
     played_text(start + R"({"at": "10:30", "what": "observed", "check": "early", "set": {"temperature_c": 36.9, "symptoms": []}}

@@ -167,6 +167,12 @@ bool Bedside::primary_for(const ToDo& todo, Primary& out) const {
         }
         break;
     }
+    case Doing::hold_and_ask:
+        if (tab_ == Tab::signs)
+            return false; // it stands there already
+        out.go = Tab::signs;
+        break;
+    case Doing::stop: out.ask = EventKind::stopped; break;
     case Doing::react:
         out.go = Tab::reaction; // the list stands there, each action to be ticked
         break;

@@ -49,7 +49,7 @@ float Bedside::figures(Ui& ui, Box box) {
     const bool runs = r.live && !r.ended;
     std::string now_rate, until;
     if (runs && session().phase == Phase::paused) {
-        until = joined({"goes on at ", rate_text(rate_to_go_on(state))});
+        until = r.held ? std::string("goes on only as decided") : joined({"goes on at ", rate_text(rate_to_go_on(state))});
     } else if (runs && r.in_force > Rate{}) {
         // What was read off the device, never what the plan would have by now.
         now_rate = rate_text(r.in_force);
@@ -94,8 +94,10 @@ float Bedside::figures(Ui& ui, Box box) {
         end_note = kept ? joined({"limit ", clock_text(*r.finish_by, day_)})
                         : joined({"too late by ", minutes_left_text(r.all_in - *r.finish_by)});
     }
-    put("run.all_in", 3, r.ended ? "Ended" : "All in, expected", r.planned ? clock_text(r.all_in, day_) : std::string(),
-        end_note, "not yet", r.all_in_sum, kept);
+    const bool known = r.planned && !r.held;
+    put("run.all_in", 3, r.stopped ? "Stopped" : r.ended ? "Ended" : "All in, expected",
+        known ? clock_text(r.all_in, day_) : std::string(), r.held ? std::string() : end_note, r.held ? "nothing planned" : "not yet",
+        r.all_in_sum, kept || r.held);
     if (!sum.empty())
         box.cut_top(ui::paragraph(ui, "sum", box, sum), gap);
     return box.y - top;
@@ -134,7 +136,7 @@ float Bedside::run(Ui& ui, Box box) {
     if (s.phase == Phase::paused) {
         std::string cost = joined({"Stands still since ", clock_text(s.state.run.flows.back().from, day_), " (",
                                    name(s.pause_reason), "). No limit waits for it."});
-        if (r.judgement.latest_start)
+        if (r.judgement.latest_start && !r.held)
             cost += joined({" Going on at the rate that was set meets the limit until ",
                             clock_text(*r.judgement.latest_start, day_), "."});
         box.cut_top(ui::caution(ui, "run.paused", box, "Pause", cost), gap);

@@ -59,6 +59,17 @@ Told told_of(const Reckoning& r, const DayClock& day) {
     const bool holds = first != nullptr && first->severity == Severity::stop;
     const std::string with_cautions =
         "with " + (cautions == 1 ? std::string("1 caution") : dose_number(cautions, 1, 0) + " cautions");
+    const bool overdue = r.live && !r.ended && !r.drifts && r.all_in < r.now && j.verdict != Verdict::does_not_fit;
+    if (r.held || r.stopped || overdue || (r.ended && j.verdict != Verdict::does_not_fit)) {
+        // What happened goes before what was planned.
+        told.seal = r.held || overdue ? ui::Seal::broken : cautions > 0 ? ui::Seal::noted : ui::Seal::whole;
+        told.title = r.held      ? "It stands still: somebody decides"
+                     : overdue   ? "No end is noted"
+                     : r.stopped ? "Stopped before all was in"
+                                 : "All in";
+        told.detail = first_caution + verdict_text(r, day);
+        return told;
+    }
     switch (j.verdict) {
     case Verdict::fits:
         told.seal = cautions > 0 ? ui::Seal::noted : ui::Seal::whole;
@@ -106,6 +117,19 @@ float told_height(Ui& ui, const Told& told, float width) {
                                    (told.detail.empty() ? 0 : ui.text_height(Face::body, told.detail, w)));
 }
 
+static ui::Mark mark_of(CheckState state) {
+    switch (state) {
+    case CheckState::due: return ui::Mark::due;
+    case CheckState::done: return ui::Mark::done;
+    case CheckState::done_late: return ui::Mark::late;
+    case CheckState::missed: return ui::Mark::missed;
+    case CheckState::not_needed: return ui::Mark::not_needed;
+    case CheckState::to_come:
+    case CheckState::not_recorded: break; // nobody notes here what was done
+    }
+    return ui::Mark::to_come;
+}
+
 void draw_plan(Ui& ui, std::string_view id, Box box, const Reckoned& told) {
     const Reckoning& r = told.r;
     const DayClock& day = told.day;
@@ -148,10 +172,10 @@ void draw_plan(Ui& ui, std::string_view id, Box box, const Reckoned& told) {
     for (const Check& c : r.checks) {
         if (c.kind == CheckKind::baseline)
             continue;
-        static constexpr ui::Mark looks[] = {ui::Mark::to_come, ui::Mark::due,    ui::Mark::done,
-                                             ui::Mark::late,    ui::Mark::missed, ui::Mark::not_needed};
+        if (r.held && !c.done && c.due > now)
+            continue; // when it ends is not known
         if (marks.size() < 64)
-            marks.push_back({c.due.utc, looks[static_cast<int>(c.state)], keep(minute_text(c.due, day))});
+            marks.push_back({c.due.utc, mark_of(c.state), keep(minute_text(c.due, day))});
         to = std::max(to, c.due.utc);
     }
     const std::int64_t span = to - from;
@@ -173,6 +197,8 @@ void draw_plan(Ui& ui, std::string_view id, Box box, const Reckoned& told) {
     }
     std::vector<ui::TimelineStage> stages;
     for (const Stage& s : r.stages) {
+        if (r.held && s.from >= r.as_if)
+            break; // whether it goes on is somebody's decision
         if (s.to.utc > climb.back().at)
             point(s.to);
         std::string rate = told.state.device.kind == DeviceKind::gravity ? drops_text(s.drops_per_min)
@@ -181,7 +207,7 @@ void draw_plan(Ui& ui, std::string_view id, Box box, const Reckoned& told) {
             rate += " from " + clock_text(s.from, day);
         stages.push_back({s.from.utc, s.to.utc, keep(std::move(rate))});
     }
-    if (r.all_in.utc > climb.back().at)
+    if (!r.held && r.all_in.utc > climb.back().at)
         point(r.all_in);
 
     // Ticks on whole hours of the wall clock; fewer when there are many.
