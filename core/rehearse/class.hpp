@@ -18,26 +18,6 @@
 
 namespace hangtime {
 
-/// One saved result, as far as a class needs it.
-struct Attempt {
-    struct Item {
-        ScoreKind kind{};
-        std::string item, rule, from;
-        std::int32_t points = 0, most = 0;
-        bool met = false;
-        std::optional<Instant> due, done;
-        friend bool operator==(const Item&, const Item&) = default;
-    };
-    std::string scenario, protocol;
-    std::int32_t case_number = 0, points = 0, most = 0;
-    std::vector<Item> items;
-    std::vector<Refusal> refused;    // what was tried and refused, once each
-    std::int64_t wasted_units = 0;
-    bool over_limit = false;
-};
-
-Result<Attempt> read_attempt(std::string_view text);
-
 /// A scored item over all attempts at one scenario.
 struct ClassItem {
     ScoreKind kind{};

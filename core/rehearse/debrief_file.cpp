@@ -6,6 +6,7 @@
 #include "core/protocol/fields.hpp"
 #include "core/protocol/protocol.hpp"
 #include "core/words/rehearse_words.hpp"
+#include "core/words/session_spelling.hpp"
 #include "core/words/words.hpp"
 
 #include <algorithm>
@@ -18,13 +19,29 @@ constexpr std::int64_t most_points = 1000;
 constexpr std::int64_t most_units = bounds::volume.units * 2;
 constexpr std::int64_t most_seconds = 30LL * 86400;
 
-// A time of a unit: null where there is none.
-bool there(const json::Object& o, const json::Value& tree, std::string_view key) {
+// "2026-03-14T14:08:18+01:00": a result says by which clock it goes with each time, and holds no clock.
+std::optional<Instant> time_of(std::string_view text) {
+    constexpr std::string_view form = "9999-99-99T99:99:99+99:99";
+    if (text.size() != form.size()) return std::nullopt;
+    for (std::size_t i = 0; i < form.size(); ++i) {
+        const bool digit = text[i] >= '0' && text[i] <= '9';
+        const bool fits = form[i] == '9' ? digit : form[i] == '+' ? text[i] == '+' || text[i] == '-' : text[i] == form[i];
+        if (!fits) return std::nullopt;
+    }
+    const auto two = [&](std::size_t at) { return (text[at] - '0') * 10 + (text[at + 1] - '0'); };
+    const int month = two(5), day = two(8), hour = two(11), minute = two(14), second = two(17);
+    if (month < 1 || month > 12 || day < 1 || day > 31 || hour > 23 || minute > 59 || second > 59) return std::nullopt;
+    const std::int64_t offset = (two(20) * 60 + two(23)) * 60 * (text[19] == '-' ? -1 : 1);
+    return Instant{days_from_civil(two(0) * 100 + two(2), month, day) * 86'400 + (hour * 60 + minute) * 60 + second - offset};
+}
+
+// None: null.
+std::optional<Instant> read_time(const json::Object& o, std::string_view key) {
     const json::Field f = o.at(key);
-    const json::Value* value = tree.find(key);
-    if (value && value->kind == json::Kind::null) return false;
-    f.text(1, 40);
-    return true;
+    if (f.is_null()) return std::nullopt;
+    const std::optional<Instant> at = time_of(f.text(1, 40));
+    if (!at) f.fail("is not a time", "2026-03-14T14:08:18+01:00, or null");
+    return at;
 }
 
 Volume volume(const json::Object& o, std::string_view key) { return {o.at(key).integer(0, most_units)}; }
@@ -34,19 +51,22 @@ SavedPart read_part(const json::Field& field) {
                                          "what_came_of_it", "rule", "from"});
     SavedPart out;
     out.kind = fields::choice<ScoreKind>(o.at("kind"));
-    out.item = o.at("item").text(1, 300);
+    out.item = o.at("item").text(1, 400);
     out.met = o.at("met").boolean();
     out.points = static_cast<std::int32_t>(o.at("points").integer(0, most_points));
     out.most = static_cast<std::int32_t>(o.at("most").integer(0, most_points));
-    out.came = o.at("what_came_of_it").text(0, 600);
-    out.rule = o.at("rule").text(0, 300);
-    out.from = o.at("from").text(0, 600);
+    out.came = o.at("what_came_of_it").text(0, 2000);
+    out.rule = o.at("rule").text(0, 2000);
+    out.from = o.at("from").text(0, 2000);
+    out.due = read_time(o, "due");
+    out.done = read_time(o, "done");
+    if (const auto f = o.find("volume_units")) f->integer(0, most_units);
     if (field.report().ok() && out.points != (out.met ? out.most : 0))
         o.named("points").fail("do not go with \"met\"", "\"most\" where it was met, else 0");
     return out;
 }
 
-SavedUnit read_unit(const json::Field& field, const json::Value& tree) {
+SavedUnit read_unit(const json::Field& field) {
     const json::Object o = field.object({"component", "bag_units", "given_units", "wasted_units", "issued", "started",
                                          "ended", "limit", "stopped", "over_limit_s", "stood_still_s", "checks", "late",
                                          "missed"});
@@ -55,8 +75,9 @@ SavedUnit read_unit(const json::Field& field, const json::Value& tree) {
     out.bag = volume(o, "bag_units");
     out.given = volume(o, "given_units");
     out.wasted = volume(o, "wasted_units");
-    out.started = there(o, tree, "started");
-    out.ended = there(o, tree, "ended");
+    for (const std::string_view key : {"issued", "limit"}) read_time(o, key);
+    out.started = read_time(o, "started").has_value();
+    out.ended = read_time(o, "ended").has_value();
     out.stopped = o.at("stopped").boolean();
     out.over_limit = {o.at("over_limit_s").integer(0, most_seconds)};
     out.stood_still = {o.at("stood_still_s").integer(0, most_seconds)};
@@ -65,6 +86,25 @@ SavedUnit read_unit(const json::Field& field, const json::Value& tree) {
     out.late = count("late");
     out.missed = count("missed");
     return out;
+}
+
+// Of what happened nothing is taken, and nothing but codes, times and sums may stand there.
+void check_happened(const json::Field& field) {
+    const json::Object o = field.object({"id", "what", "at", "refused", "unanswered_s", "ran_units", "answered"});
+    o.at("id").text(1, 60);
+    fields::choice<WorldKind>(o.at("what"));
+    read_time(o, "at");
+    if (const auto f = o.find("refused")) fields::choice<Refusal>(*f);
+    if (const auto f = o.find("unanswered_s")) f->integer(0, most_seconds);
+    if (const auto f = o.find("ran_units")) f->integer(0, most_units);
+    if (const auto f = o.find("answered")) f->boolean();
+}
+
+Refusal read_refused(const json::Field& field) {
+    const json::Object o = field.object({"what", "why", "at"});
+    fields::choice<EventKind>(o.at("what"));
+    read_time(o, "at");
+    return fields::choice<Refusal>(o.at("why"));
 }
 
 std::string points_text(const SavedDebrief& d) { return std::to_string(d.points) + " of " + std::to_string(d.most); }
@@ -86,7 +126,7 @@ void add_units(sheet::Document& d, const SavedDebrief& s) {
             d.fact(which + "Checks that fell due", joined({std::to_string(u.checks), ", late ", std::to_string(u.late),
                                                            ", missed ", std::to_string(u.missed)}));
     }
-    d.fact("Refused by the log", std::to_string(s.refused));
+    d.fact("Refused by the log", std::to_string(s.refused.size()));
 }
 
 void add_cautions(sheet::Document& d) {
@@ -115,6 +155,9 @@ Result<SavedDebrief> read_debrief(std::string_view text) {
         if (report.ok() && !json::is_key(text_of)) top.named(name).fail("is no id", "letters a to z, digits and -");
         return text_of;
     };
+    top.at("note").text(1, 400);
+    read_time(top, "begins");
+    read_time(top, "ends");
     out.scenario = key("scenario");
     out.protocol = key("protocol");
     out.case_number = static_cast<std::int32_t>(top.at("case_number").integer(1000, 99'999));
@@ -128,10 +171,9 @@ Result<SavedDebrief> read_debrief(std::string_view text) {
     }
     if (report.ok() && (points != out.points || most != out.most))
         top.named(points != out.points ? "points" : "most").fail("is not the sum of the parts", std::to_string(points != out.points ? points : most));
-    const std::vector<json::Field> units = top.at("units").list(0, 50);
-    for (std::size_t i = 0; i < units.size(); ++i)
-        out.units.push_back(read_unit(units[i], tree.value().find("units")->items[i]));
-    out.refused = static_cast<std::int32_t>(top.at("refused").list(0, json::most_items).size());
+    for (const json::Field& unit : top.at("units").list(0, 50)) out.units.push_back(read_unit(unit));
+    for (const json::Field& happened : top.at("happened").list(0, 200)) check_happened(happened);
+    for (const json::Field& refused : top.at("refused").list(0, json::most_items)) out.refused.push_back(read_refused(refused));
     if (!report.ok()) return report.error();
     return out;
 }

@@ -1,7 +1,8 @@
 #pragma once
 
 /// A debrief that was saved (what `hangtime rehearse --as json` writes), read back: to set two attempts side by side,
-/// or to look at those of a class. It holds no names, and nothing else that says who rehearsed.
+/// or to count those of a class. Described in core/rehearse/result.schema.json. It holds no names, and nothing else that
+/// says who rehearsed: a key that is not known is refused.
 
 #include "core/quantity.hpp"
 #include "core/clock.hpp"
@@ -9,8 +10,10 @@
 #include "core/result.hpp"
 #include "core/sheet/document.hpp"
 #include "core/words/rehearse_codes.hpp"
+#include "core/words/session_codes.hpp"
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -24,6 +27,7 @@ struct SavedPart {
     std::int32_t points = 0, most = 0;
     std::string came;          // "14:09, 2 min after 14:07."
     std::string rule, from;    // the rule may be empty: the protocol's
+    std::optional<Instant> due, done;
 };
 
 struct SavedUnit {
@@ -40,7 +44,7 @@ struct SavedDebrief {
     std::int32_t points = 0, most = 0;
     std::vector<SavedPart> parts;
     std::vector<SavedUnit> units;
-    std::int32_t refused = 0;           // how often something was tried that the log refused
+    std::vector<Refusal> refused;       // of each thing that was tried and that the log refused
 };
 
 /// True where a text seems to be such a file; which of several kinds somebody opened.

@@ -56,7 +56,12 @@ TEST_CASE("every shipped attempt can be saved as a debrief and read back", "[reh
                 CHECK(d.units[i].ended == o.units[i].ended.has_value());
                 CHECK(d.units[i].missed == o.units[i].missed);
             }
-            CHECK(d.refused == static_cast<std::int32_t>(played.rehearsal->tried().size()));
+            REQUIRE(d.refused.size() == played.rehearsal->tried().size());
+            for (std::size_t i = 0; i < d.refused.size(); ++i) CHECK(d.refused[i] == played.rehearsal->tried()[i].refusal);
+            for (std::size_t i = 0; i < d.parts.size(); ++i) {
+                CHECK(d.parts[i].due == o.parts[i].due);
+                CHECK(d.parts[i].done == o.parts[i].done);
+            }
         }
 }
 
@@ -68,6 +73,8 @@ TEST_CASE("a saved debrief that was changed by hand is refused, with its place",
     CHECK(refused("\"met\": true", "\"met\": 1").where == "parts[0].met");
     CHECK(refused("\"met\": true", "\"met\": false").where == "parts[0].points");
     CHECK(refused("\"note\"", "\"name\"").where.find("name") != std::string::npos); // no key for one
+    CHECK(refused("T13:30:00+01:00", "T13:60:00+01:00").where == "begins");
+    CHECK(refused("\"what\": \"bag_arrives\"", "\"what\": \"a colleague\"").where == "happened[0].what"); // codes, no words
     CHECK_FALSE(read_debrief("[]").ok());
     CHECK(looks_like_debrief(saved("01-first-bag", "model")));
     CHECK_FALSE(looks_like_debrief(file_text("demo-data/rehearsals/01-first-bag.json")));
