@@ -16,7 +16,11 @@ from jsonschema import Draft202012Validator
 from command import ROOT, hangtime
 
 SCENARIOS = sorted((ROOT / "demo-data/rehearsals").glob("*.json"))
-SCHEMA = Draft202012Validator(json.loads((ROOT / "core/rehearse/result.schema.json").read_text(encoding="utf-8")))
+def schema(name):
+    return Draft202012Validator(json.loads((ROOT / f"core/rehearse/{name}.schema.json").read_text(encoding="utf-8")))
+
+
+SCHEMA, SUMMARY = schema("result"), schema("class")
 
 
 class Class(unittest.TestCase):
@@ -45,6 +49,7 @@ class Class(unittest.TestCase):
         status, out, err = hangtime("class", *self.files, "--as", "json")
         self.assertEqual((status, err), (0, ""))
         got = json.loads(out)
+        self.assertEqual([e.message for e in SUMMARY.iter_errors(got)], [])
         self.assertEqual(got["attempts"], len(self.results))
         self.assertEqual(len(got["cases"]), 6)
         for case in got["cases"]:
@@ -62,6 +67,18 @@ class Class(unittest.TestCase):
                 late = [p for p in parts if not p["met"] and p["due"] and p["done"] and p["done"] > p["due"]]
                 self.assertEqual(item["late"], len(late))
                 self.assertEqual(item["met"] + item["not_done"] + item["late"] + item["otherwise"], len(mine))
+
+    def test_the_schema_of_a_summary_refuses_what_could_name_somebody(self):
+        Draft202012Validator.check_schema(SUMMARY.schema)
+        good = json.loads(hangtime("class", *self.files, "--as", "json")[1])
+        self.assertTrue(any("late_in_the_middle_s" in item for case in good["cases"] for item in case["items"]))
+        for change in (lambda c: c.update(by="A. Learner"), lambda c: c["cases"][0].update(name="A. Learner"),
+                       lambda c: c["cases"][0]["items"][0].update(who="A. Learner"),
+                       lambda c: c["left_out"].append({"file": "A. Learner.json", "why": "is no result"}),
+                       lambda c: c.pop("rehearsal")):
+            changed = copy.deepcopy(good)
+            change(changed)
+            self.assertFalse(SUMMARY.is_valid(changed))
 
     def test_nobody_is_named(self):
         for form in ("text", "html", "json", "csv"):
@@ -82,6 +99,7 @@ class Class(unittest.TestCase):
             bad.write_text(json.dumps(result), encoding="utf-8")
             status, out, err = hangtime("class", self.files[0], bad, "--as", "json")
             self.assertEqual(status, 1, where)
+            self.assertEqual([e.message for e in SUMMARY.iter_errors(json.loads(out))], [])
             left = json.loads(out)["left_out"]
             self.assertEqual([x["file"] for x in left], ["file 2"])
             self.assertTrue(left[0]["why"].startswith(where), (where, left))
