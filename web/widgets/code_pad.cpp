@@ -1,13 +1,11 @@
 #include "web/widgets/code_pad.hpp"
 
 #include "web/input/wipe.hpp"
-#include "web/widgets/controls.hpp"
+#include "web/widgets/typed_keys.hpp"
 
 #include <algorithm>
 
 namespace hangtime::ui {
-
-using platform::Key;
 
 namespace {
 
@@ -68,34 +66,8 @@ float code_pad_height(const Ui& ui, float width, bool letters) {
 }
 
 Typed code_pad(Ui& ui, Box box, Signs& signs, std::string_view shown, std::string_view done_label) {
-    Typed result = Typed::nothing;
-    const auto type = [&](char32_t c) {
-        if (c < 0x80 && signs.type(static_cast<char>(c)))
-            result = Typed::changed;
-    };
-    for (const platform::Event& e : ui.keys()) {
-        switch (e.key) {
-        case Key::character:
-            type(e.character);
-            break;
-        case Key::backspace:
-            signs.remove_last();
-            result = Typed::changed;
-            break;
-        case Key::del:
-            signs.clear();
-            result = Typed::changed;
-            break;
-        case Key::enter:
-            result = Typed::done;
-            break;
-        case Key::escape:
-            result = Typed::cancelled;
-            break;
-        default:
-            break;
-        }
-    }
+    const auto accepts = [&](char32_t c) { return c < 0x80 && signs.type(static_cast<char>(c)); };
+    Typed result = typed_keys(ui, signs, accepts);
     const float gap = ui.px(gap_px);
     const Box line = box.cut_top(ui.line_height(Face::title), ui.px(10));
     ui.note({.id = "code.typed", .label = "Typed", .value = shown, .role = Role::text, .box = line});
@@ -109,20 +81,13 @@ Typed code_pad(Ui& ui, Box box, Signs& signs, std::string_view shown, std::strin
         const std::string_view sign = keys.substr(static_cast<std::size_t>(i), 1);
         if (button(ui, ui.id("code.", i), box.cell(columns, rows, i % columns, i / columns, gap), sign,
                    Look::key, signs.accepts(sign[0]), sign == "*" ? std::string_view("star") : sign))
-            type(static_cast<unsigned char>(sign[0]));
+            if (accepts(static_cast<unsigned char>(sign[0])))
+                result = Typed::changed;
     }
     Box last = box.cell(1, rows, 0, rows - 1, gap);
     const Box done = last.cut_right(last.w * 0.4f, gap);
-    if (button(ui, "key.delete", last.cell(2, 1, 0, 0, gap), "Delete", Look::key, !signs.view().empty(),
-               "Delete the last sign")) {
-        signs.remove_last();
+    if (take_back_keys(ui, last.cell(2, 1, 0, 0, gap), last.cell(2, 1, 1, 0, gap), signs, signs.view().empty(), "Delete the last sign"))
         result = Typed::changed;
-    }
-    if (button(ui, "key.clear", last.cell(2, 1, 1, 0, gap), "Clear", Look::key, !signs.view().empty(),
-               "Clear the entry")) {
-        signs.clear();
-        result = Typed::changed;
-    }
     if (button(ui, "key.done", done, done_label, Look::primary))
         result = Typed::done;
     return result;

@@ -1,10 +1,8 @@
 #include "web/widgets/keypad.hpp"
 
-#include "web/widgets/controls.hpp"
+#include "web/widgets/typed_keys.hpp"
 
 namespace hangtime::ui {
-
-using platform::Key;
 
 void Digits::start(Kind k, int whole_digits, int decimal_places, std::string_view current) {
     kind = k;
@@ -109,34 +107,12 @@ float keypad_height(const Ui& ui) {
 }
 
 Typed keypad(Ui& ui, Box box, Digits& digits, std::string_view done_label) {
-    Typed result = Typed::nothing;
+    const auto accepts = [&](char32_t c) { return digits.type(c); };
+    Typed result = typed_keys(ui, digits, accepts);
     const auto type = [&](char32_t c) {
-        if (digits.type(c))
+        if (accepts(c))
             result = Typed::changed;
     };
-    for (const platform::Event& e : ui.keys()) {
-        switch (e.key) {
-        case Key::character:
-            type(e.character);
-            break;
-        case Key::backspace:
-            digits.remove_last();
-            result = Typed::changed;
-            break;
-        case Key::del:
-            digits.clear();
-            result = Typed::changed;
-            break;
-        case Key::enter:
-            result = Typed::done;
-            break;
-        case Key::escape:
-            result = Typed::cancelled;
-            break;
-        default:
-            break;
-        }
-    }
     const float gap = ui.px(gap_px);
     const auto at = [&](int column, int row, int across = 1, int down = 1) {
         return box.cell(4, 4, column, row, gap, across, down);
@@ -158,15 +134,8 @@ Typed keypad(Ui& ui, Box box, Digits& digits, std::string_view done_label) {
         type(U'.');
     if (time && button(ui, "key.now", at(2, 3), "Now", Look::key))
         result = Typed::now;
-    if (button(ui, "key.delete", at(3, 0), "Delete", Look::key, !digits.text.empty(),
-               "Delete the last digit")) {
-        digits.remove_last();
+    if (take_back_keys(ui, at(3, 0), at(3, 1), digits, digits.text.empty(), "Delete the last digit"))
         result = Typed::changed;
-    }
-    if (button(ui, "key.clear", at(3, 1), "Clear", Look::key, !digits.text.empty(), "Clear the entry")) {
-        digits.clear();
-        result = Typed::changed;
-    }
     if (button(ui, "key.done", at(3, 2, 1, 2), done_label, Look::primary))
         result = Typed::done;
     return result;
