@@ -69,20 +69,24 @@ private:
     // workshop_rules.cpp
     void rules(ui::Ui& ui, ui::Box area);
     float list(ui::Ui& ui, ui::Box box);
+    void look();
+    float parts(ui::Ui& ui, ui::Box box);
+    bool is_changed(const EditGroup& group) const;
+
+    // workshop_group.cpp
     void open_group(ui::Ui& ui, const std::string& path);
     void close_group(ui::Ui& ui);
     void panel(ui::Ui& ui, ui::Box area);
     float panel_content(ui::Ui& ui, ui::Box box);
     void load(const EditGroup& group);
     void load_value(const EditValue& value);
-    void load_head();
     std::vector<EditChange> entered() const;
-    std::vector<EditChange> entered_head() const;
     void refresh(ui::Ui& ui);
-    void look();
     bool take(ui::Ui& ui);
-    float parts(ui::Ui& ui, ui::Box box);
-    bool is_changed(const EditGroup& group) const;
+
+    // workshop_head.cpp
+    void load_head();
+    std::vector<EditChange> entered_head() const;
 
     // workshop_compare.cpp
     float changes(ui::Ui& ui, ui::Box box);
