@@ -10,6 +10,7 @@
 #include "web/screens/bedside.hpp"
 #include "web/screens/doors.hpp"
 #include "web/screens/front.hpp"
+#include "web/screens/page_wishes.hpp"
 #include "web/screens/plan.hpp"
 #include "web/screens/round_view.hpp"
 #include "web/screens/sequence_view.hpp"
@@ -93,16 +94,13 @@ private:
     bool do_plan_wishes();
     bool do_front_wishes();
     bool do_session_wishes();
-    bool do_round_wishes();
+    bool do_page_wishes(const screens::PageWishes& wishes, Where to);
     bool work_on_round();
-    bool do_sequence_wishes();
 
     // app_more.cpp
     bool do_more_wishes();
     bool do_rehearse_wishes();
     void rehearse_open_session();
-    bool do_teach_wishes();
-    bool do_rules_wishes();
     void enter_rules();
     void say_whose_rules();
 

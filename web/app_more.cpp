@@ -40,14 +40,7 @@ bool App::do_more_wishes() {
 
 bool App::do_rehearse_wishes() {
     const Rehearsals::Wishes wishes = rehearsals_->do_wishes(ui_);
-    if (wishes.print) {
-        before_print();
-        platform::print();
-    }
-    if (wishes.night)
-        toggle_night();
-    if (wishes.back)
-        go(Where::more);
+    do_page_wishes(wishes.page, Where::more);
     return wishes.again;
 }
 
@@ -61,19 +54,6 @@ void App::rehearse_open_session() {
 }
 
 // --- the review and a class -----------------------------------------------------------------------------
-
-bool App::do_teach_wishes() {
-    const Teach::Wishes wishes = teach_->take_wishes();
-    if (wishes.print) {
-        before_print();
-        platform::print();
-    }
-    if (wishes.night)
-        toggle_night();
-    if (wishes.back)
-        go(Where::more);
-    return wishes.night || wishes.back;
-}
 
 void App::files_chosen(int count) { teach_->files_chosen(count); }
 

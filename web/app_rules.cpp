@@ -33,19 +33,6 @@ void App::enter_rules() {
     go(Where::rules);
 }
 
-bool App::do_rules_wishes() {
-    const screens::Workshop::Wishes wishes = workshop_->take_wishes();
-    if (wishes.print) {
-        before_print();
-        platform::print();
-    }
-    if (wishes.night)
-        toggle_night();
-    if (wishes.back)
-        go(Where::more);
-    return wishes.night || wishes.back;
-}
-
 // At the foot of every screen: whose rules what is shown was worked out by, and of when.
 void App::say_whose_rules() {
     const Protocol* rules = nullptr;

@@ -150,12 +150,12 @@ bool App::do_wishes() {
     switch (where_) {
     case Where::plan: return do_plan_wishes();
     case Where::front: return do_front_wishes();
-    case Where::round: return do_round_wishes();
-    case Where::sequence: return do_sequence_wishes();
+    case Where::round: return do_page_wishes(round_.take_wishes(), Where::front);
+    case Where::sequence: return do_page_wishes(sequence_.take_wishes(), Where::front);
     case Where::more: return do_more_wishes();
     case Where::rehearse: return do_rehearse_wishes();
-    case Where::teach: return do_teach_wishes();
-    case Where::rules: return do_rules_wishes();
+    case Where::teach: return do_page_wishes(teach_->take_wishes(), Where::more);
+    case Where::rules: return do_page_wishes(workshop_->take_wishes(), Where::more);
     case Where::session: break;
     }
     return do_session_wishes();
@@ -234,8 +234,8 @@ bool App::do_session_wishes() {
     return wishes.night || wishes.front || wishes.rehearse;
 }
 
-bool App::do_round_wishes() {
-    const screens::RoundView::Wishes wishes = round_.take_wishes();
+// Of the screens beside the bedside: `to` is where their way back leads.
+bool App::do_page_wishes(const screens::PageWishes& wishes, Where to) {
     if (wishes.print) {
         before_print();
         platform::print();
@@ -243,20 +243,7 @@ bool App::do_round_wishes() {
     if (wishes.night)
         toggle_night();
     if (wishes.back)
-        go(Where::front);
-    return wishes.night || wishes.back;
-}
-
-bool App::do_sequence_wishes() {
-    const screens::SequenceView::Wishes wishes = sequence_.take_wishes();
-    if (wishes.print) {
-        before_print();
-        platform::print();
-    }
-    if (wishes.night)
-        toggle_night();
-    if (wishes.back)
-        go(Where::front);
+        go(to);
     return wishes.night || wishes.back;
 }
 

@@ -195,14 +195,14 @@ Rehearsals::Wishes Rehearsals::do_wishes(ui::Ui& ui) {
     case Place::console: again = do_menu(ui, out); break;
     case Place::debrief: again = do_debrief(ui, out); break;
     }
-    out.again = again || out.back || out.night;
+    out.again = again || out.page.back || out.page.night;
     return out;
 }
 
 bool Rehearsals::do_list(ui::Ui& ui, Wishes& out) {
     if (place_ == Place::author) {
         auto w = author_.take_wishes();
-        out.night = w.night;
+        out.page.night = w.night;
         if (w.play) {
             list_.add(w.play);
             begin(ui, w.play, w.play->seed);
@@ -212,8 +212,8 @@ bool Rehearsals::do_list(ui::Ui& ui, Wishes& out) {
         return w.play || w.back;
     }
     auto w = list_.take_wishes();
-    out.night = w.night;
-    out.back = w.back;
+    out.page.night = w.night;
+    out.page.back = w.back;
     if (w.open_file)
         platform::open_file();
     if (w.take_over)
@@ -221,7 +221,7 @@ bool Rehearsals::do_list(ui::Ui& ui, Wishes& out) {
     if (w.sheet) {
         sheet_ = w.sheet;
         cards_ = w.cards ? std::optional(w.seed) : std::nullopt;
-        out.print = true;
+        out.page.print = true;
     }
     if (w.results) {
         debrief_.show_list();
@@ -263,10 +263,10 @@ bool Rehearsals::do_play(ui::Ui& ui, Wishes& out) {
         return true;
     }
     const screens::Bedside::Wishes w = bedside_.take_wishes();
-    out.night = w.night;
+    out.page.night = w.night;
     if (w.print || w.report || w.slip) {
         paper_ = w.report ? Paper::report : w.slip ? Paper::slip : Paper::sheet;
-        out.print = true;
+        out.page.print = true;
     }
     if (w.front) {
         paused_before_ = scene_.paused();
@@ -283,7 +283,7 @@ bool Rehearsals::do_play(ui::Ui& ui, Wishes& out) {
 bool Rehearsals::do_menu(ui::Ui& ui, Wishes& out) {
     const std::int64_t now_ms = platform::now_ms();
     auto w = menu_.take_wishes();
-    out.night = w.night;
+    out.page.night = w.night;
     if (w.console) {
         before_console_ = Place::menu;
         go(ui, Place::console);
@@ -322,8 +322,8 @@ bool Rehearsals::do_menu(ui::Ui& ui, Wishes& out) {
 
 bool Rehearsals::do_debrief(ui::Ui& ui, Wishes& out) {
     auto w = debrief_.take_wishes();
-    out.night = w.night;
-    out.print = w.print;
+    out.page.night = w.night;
+    out.page.print = w.print;
     if (w.open_file)
         platform::open_file();
     if (w.again) {

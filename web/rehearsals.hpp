@@ -10,6 +10,7 @@
 #include "web/rehearse/scene.hpp"
 #include "web/screens/bedside.hpp"
 #include "web/screens/debrief_view.hpp"
+#include "web/screens/page_wishes.hpp"
 #include "web/screens/practice_head.hpp"
 #include "web/screens/practice_menu.hpp"
 #include "web/screens/rehearse_author.hpp"
@@ -46,7 +47,7 @@ public:
 
     struct Wishes {
         bool again = false; // the picture has to be made anew
-        bool back = false, night = false, print = false;
+        screens::PageWishes page;
     };
     Wishes do_wishes(ui::Ui& ui);
 

@@ -19,22 +19,21 @@ public:
     void enter(Shown shown);
     void build(ui::Ui& ui, const std::string& reminder);
     /// Asks for the next files; once a picture.
-    void tick();
+    void tick() { view().work(); }
 
-    void files_chosen(int count);
-    void file_read(platform::FileOutcome outcome, std::string_view text);
+    void files_chosen(int count) { view().files_chosen(count); }
+    void file_read(platform::FileOutcome outcome, std::string_view text) { view().file_read(outcome, text); }
     void cleared();
 
-    struct Wishes {
-        bool back = false, print = false, night = false;
-    };
-    Wishes take_wishes();
-    std::optional<sheet::Document> document() const;
-    std::string_view title() const;
+    screens::PageWishes take_wishes() { return view().take_wishes(); }
+    std::optional<sheet::Document> document() { return view().document(); }
+    std::string_view title() { return view().page_title(); }
     screens::ReviewView& review() { return review_; }
     screens::ClassView& a_class() { return class_; }
 
 private:
+    screens::TeachView& view();
+
     Shown shown_ = Shown::review;
     screens::ReviewView review_;
     screens::ClassView class_;

@@ -3,7 +3,6 @@
 #include "core/words/format.hpp"
 #include "core/words/rehearse_words.hpp"
 #include "core/words/session_words.hpp"
-#include "web/screens/teach_parts.hpp"
 #include "web/widgets/answer.hpp"
 #include "web/widgets/bars.hpp"
 #include "web/widgets/controls.hpp"
@@ -16,92 +15,45 @@ using ui::Box;
 using ui::Face;
 using ui::Ui;
 
-ClassView::Wishes ClassView::take_wishes() {
-    const Wishes w = wishes_;
-    wishes_ = {};
-    return w;
-}
+ClassView::ClassView()
+    : TeachView({.id = "class",
+                 .title = "A class",
+                 .files = "result files",
+                 .reading = "Reading results",
+                 .intro = "The results that learners saved after a rehearsal. No result says whose it is, and the names of the files are not "
+                          "kept."},
+                [this](std::string_view text) { return summary_.add_file(text); }) {}
 
-void ClassView::cleared() {
-    files_.clear();
+void ClassView::forget() {
+    files().clear();
     summary_ = ClassSummary();
     case_ = 0;
 }
 
 std::optional<sheet::Document> ClassView::document() const {
-    if (summary_.attempts() == 0)
+    if (!any())
         return std::nullopt;
-    return class_sheet(summary_, files_.left_out());
+    return class_sheet(summary_, files().left_out());
 }
 
-void ClassView::build(Ui& ui, Box area) {
-    const bool ready = summary_.attempts() > 0 && !files_.busy();
-    const TeachHeader did = teach_header(ui, area.cut_top(ui.px(52), ui.px(8)), "class", "A class", ready);
-    wishes_.back = wishes_.back || did.back;
-    wishes_.print = wishes_.print || did.print;
-    wishes_.night = wishes_.night || did.night;
-    if (did.save)
-        platform::save_file("class.csv", class_csv(summary_), "text/csv");
-    const float gap = ui.px(12);
-    if (!reminder_.empty())
-        area.cut_top(ui::caution(ui, "reminder", area, "", reminder_), gap);
-    if (area.w >= ui.px(1000)) {
-        const Box side = area.cut_left(ui.px(380), ui.px(20));
-        const Box in = ui.begin_scroll("class.side", side);
-        ui.end_scroll(sources(ui, {in.x, in.y, in.w - ui.px(12), 1e6f}));
-        const Box out = ui.begin_scroll("class.figures", area);
-        ui.end_scroll(figures(ui, {out.x, out.y, out.w - ui.px(12), 1e6f}));
-        return;
-    }
-    const Box in = ui.begin_scroll("class", area);
-    Box rest = {in.x, in.y, in.w - ui.px(12), 1e6f};
-    rest.cut_top(sources(ui, rest), gap);
-    rest.cut_top(figures(ui, rest), gap);
-    ui.end_scroll(rest.y - in.y);
+void ClassView::save() { platform::save_file("class.csv", class_csv(summary_), "text/csv"); }
+
+float ClassView::told(Ui& ui, Box box) {
+    return ui::paragraph(ui, "class.rehearsal", box, joined({rehearsal_sentence(), "."}), Face::small) + ui.px(ui::gap_px);
 }
 
-float ClassView::sources(Ui& ui, Box box) {
+float ClassView::parts(Ui& ui, Box box) {
     const float top = box.y, gap = ui.px(ui::gap_px);
-    const bool none = summary_.attempts() == 0;
-    if (files_.busy()) {
-        ui::progress(ui, "class.progress", box.cut_top(ui.px(40), gap), "Reading results", files_.done(), files_.all());
-        if (ui::button(ui, "class.cancel", box.cut_top(ui.px(ui::row_px), gap), "Stop reading"))
-            files_.cancel();
-        return box.y - top;
-    }
-    if (ui::button(ui, "class.choose", box.cut_top(ui.px(ui::row_px), gap), none ? "Choose result files" : "Choose more result files",
-                   none ? ui::Look::primary : ui::Look::plain))
-        files_.choose();
-    if (!none && ui::button(ui, "class.forget", box.cut_top(ui.px(ui::row_px), gap), "Begin again")) {
-        cleared();
-        ui.change_screen();
-        return box.y - top;
-    }
-    box.cut_top(ui::paragraph(ui, "class.rehearsal", box, joined({rehearsal_sentence(), "."}), Face::small), gap);
-    if (none)
-        box.cut_top(ui::paragraph(ui, "class.intro", box,
-                                  "The results that learners saved after a rehearsal. No result says whose it is, and the names of the "
-                                  "files are not kept."),
-                    gap);
-    if (summary_.cases().size() > 1) {
-        ui::subheading(ui, "class.cases", box.cut_top(ui.line_height(Face::small), ui.px(4)), "Scenario");
-        for (std::size_t i = 0; i < summary_.cases().size(); ++i) {
-            const ClassCase& c = summary_.cases()[i];
-            const std::string label = joined({c.scenario, ", ", std::to_string(c.attempts())});
-            if (ui::choice(ui, ui.id("class.case.", static_cast<int>(i)), box.cut_top(ui.px(ui::row_px), gap), label, case_ == i)) {
-                case_ = i;
-                ui.scroll_to_top("class.figures");
-            }
+    if (summary_.cases().size() < 2)
+        return 0;
+    ui::subheading(ui, "class.cases", box.cut_top(ui.line_height(Face::small), ui.px(4)), "Scenario");
+    for (std::size_t i = 0; i < summary_.cases().size(); ++i) {
+        const ClassCase& c = summary_.cases()[i];
+        const std::string label = joined({c.scenario, ", ", std::to_string(c.attempts())});
+        if (ui::choice(ui, ui.id("class.case.", static_cast<int>(i)), box.cut_top(ui.px(ui::row_px), gap), label, case_ == i)) {
+            case_ = i;
+            ui.scroll_to_top("class.figures");
         }
-    }
-    const auto& out = files_.left_out();
-    if (!out.empty()) {
-        const std::string title = joined({"Left out: ", std::to_string(out.size()), out.size() == 1 ? " file" : " files"});
-        ui::subheading(ui, "class.left_out", box.cut_top(ui.line_height(Face::small), ui.px(4)), title);
-        for (std::size_t i = 0; i < out.size() && i < 20; ++i)
-            box.cut_top(ui::paragraph(ui, ui.id("class.left_out.", static_cast<int>(i)), box, joined({out[i].file, ": ", out[i].why}),
-                                      Face::small),
-                        ui.px(6));
     }
     return box.y - top;
 }

@@ -4,7 +4,6 @@
 #include "core/words/rehearse_words.hpp"
 #include "core/words/session_words.hpp"
 #include "core/words/words.hpp"
-#include "web/screens/teach_parts.hpp"
 #include "web/widgets/answer.hpp"
 #include "web/widgets/bars.hpp"
 #include "web/widgets/controls.hpp"
@@ -17,20 +16,23 @@ using ui::Box;
 using ui::Face;
 using ui::Ui;
 
-ReviewView::Wishes ReviewView::take_wishes() {
-    const Wishes w = wishes_;
-    wishes_ = {};
-    return w;
-}
+ReviewView::ReviewView(const desk::Desk& desk)
+    : TeachView({.id = "review",
+                 .title = "Review of sessions",
+                 .files = "log files",
+                 .reading = "Reading logs",
+                 .intro = "Any number of exported logs. They hold no identity, and the names of the files are not kept."},
+                [this](std::string_view text) { return review_.add_file(text); }),
+      desk_(desk) {}
 
 std::optional<sheet::Document> ReviewView::document() const {
-    if (review_.sessions() == 0)
+    if (!any())
         return std::nullopt;
-    return review_sheet(review_, floor_, files_.left_out());
+    return review_sheet(review_, floor_, files().left_out());
 }
 
 void ReviewView::forget() {
-    files_.clear();
+    files().clear();
     review_ = Review();
     here_ = 0;
     group_ = -1;
@@ -38,9 +40,11 @@ void ReviewView::forget() {
     message_.clear();
 }
 
+void ReviewView::save() { platform::save_file("review.csv", review_csv(review_, floor_), "text/csv"); }
+
 void ReviewView::tell() {
     // While much is read, now and then is enough.
-    if (told_sessions_ == review_.sessions() || (files_.busy() && review_.sessions() - told_sessions_ < 500 && told_sessions_ > 0))
+    if (told_sessions_ == review_.sessions() || (files().busy() && review_.sessions() - told_sessions_ < 500 && told_sessions_ > 0))
         return;
     told_ = told_of(review_, floor_);
     told_sessions_ = review_.sessions();
@@ -66,79 +70,21 @@ void ReviewView::add_sessions_here() {
                        damaged > 0 ? joined({"; ", std::to_string(damaged), " cannot be read"}) : std::string(), "."});
 }
 
-void ReviewView::build(Ui& ui, Box area) {
-    tell();
-    header(ui, area.cut_top(ui.px(52), ui.px(8)));
-    const float gap = ui.px(12);
-    if (!reminder_.empty())
-        area.cut_top(ui::caution(ui, "reminder", area, "", reminder_), gap);
-    const auto left = [&](Box box) {
-        const float top = box.y;
-        box.cut_top(sources(ui, box), gap);
-        box.cut_top(groups(ui, box), gap);
-        box.cut_top(left_out(ui, box), gap);
-        return box.y - top;
-    };
-    if (area.w >= ui.px(1000)) {
-        const Box side = area.cut_left(ui.px(380), ui.px(20));
-        const Box in = ui.begin_scroll("review.side", side);
-        ui.end_scroll(left({in.x, in.y, in.w - ui.px(12), 1e6f}));
-        const Box out = ui.begin_scroll("review.figures", area);
-        ui.end_scroll(figures(ui, {out.x, out.y, out.w - ui.px(12), 1e6f}));
-        return;
-    }
-    const Box in = ui.begin_scroll("review", area);
-    Box rest = {in.x, in.y, in.w - ui.px(12), 1e6f};
-    rest.cut_top(left(rest), gap);
-    rest.cut_top(figures(ui, rest), gap);
-    ui.end_scroll(rest.y - in.y);
-}
-
-void ReviewView::header(Ui& ui, Box box) {
-    const TeachHeader did = teach_header(ui, box, "review", "Review of sessions", review_.sessions() > 0 && !files_.busy());
-    wishes_.back = wishes_.back || did.back;
-    wishes_.print = wishes_.print || did.print;
-    wishes_.night = wishes_.night || did.night;
-    if (did.save)
-        platform::save_file("review.csv", review_csv(review_, floor_), "text/csv");
-}
-
-float ReviewView::sources(Ui& ui, Box box) {
-    const float top = box.y, gap = ui.px(ui::gap_px);
-    if (files_.busy()) {
-        ui::progress(ui, "review.progress", box.cut_top(ui.px(40), gap), "Reading logs", files_.done(), files_.all());
-        if (ui::button(ui, "review.cancel", box.cut_top(ui.px(ui::row_px), gap), "Stop reading"))
-            files_.cancel();
-        return box.y - top;
-    }
-    const bool none = review_.sessions() == 0;
-    if (ui::button(ui, "review.choose", box.cut_top(ui.px(ui::row_px), gap), none ? "Choose log files" : "Choose more log files",
-                   none ? ui::Look::primary : ui::Look::plain))
-        files_.choose();
+float ReviewView::other_source(Ui& ui, Box box) {
     const auto count = desk_.cases().size();
     const std::string here = joined({"The sessions of this machine (", std::to_string(count), ")"});
-    if (ui::button(ui, "review.here", box.cut_top(ui.px(ui::row_px), gap), here, ui::Look::plain, count > 0 && here_ == 0))
+    if (ui::button(ui, "review.here", box.cut_top(ui.px(ui::row_px)), here, ui::Look::plain, count > 0 && here_ == 0))
         add_sessions_here();
-    if (!none && ui::button(ui, "review.forget", box.cut_top(ui.px(ui::row_px), gap), "Begin again")) {
-        forget();
-        ui.change_screen();
-        return box.y - top;
-    }
-    if (!message_.empty())
-        box.cut_top(ui::paragraph(ui, "review.message", box, message_, Face::small), gap);
-    if (files_.cancelled())
-        box.cut_top(ui::paragraph(ui, "review.stopped", box, "Stopped: what had been read is counted.", Face::small), gap);
-    if (none)
-        box.cut_top(ui::paragraph(ui, "review.intro", box,
-                                  "Any number of exported logs. They hold no identity, and the names of the files are not kept."),
-                    gap);
-    return box.y - top;
+    return ui.px(ui::row_px + ui::gap_px);
 }
 
-float ReviewView::groups(Ui& ui, Box box) {
+float ReviewView::told(Ui& ui, Box box) {
+    return message_.empty() ? 0 : ui::paragraph(ui, "review.message", box, message_, Face::small) + ui.px(ui::gap_px);
+}
+
+float ReviewView::parts(Ui& ui, Box box) {
     const float top = box.y, gap = ui.px(ui::gap_px);
-    if (review_.sessions() == 0)
-        return 0;
+    tell();
     ui::subheading(ui, "review.floor", box.cut_top(ui.line_height(Face::small), ui.px(4)), "Counts below this are not told");
     const Box row = box.cut_top(ui.px(ui::row_px), gap);
     constexpr std::int32_t floors[] = {5, 10, 20};
@@ -149,36 +95,18 @@ float ReviewView::groups(Ui& ui, Box box) {
             told_sessions_ = -1;
         }
     }
-    if (told_.groups.size() > 1) {
-        ui::subheading(ui, "review.groups", box.cut_top(ui.line_height(Face::small), ui.px(4)), "Component and protocol");
-        for (int i = -1; i < static_cast<int>(told_.groups.size()); ++i) {
-            const ToldGroup& g = i < 0 ? told_.all : told_.groups[static_cast<std::size_t>(i)];
-            const std::string_view id = i < 0 ? std::string_view("review.group.all") : ui.id("review.group.", i);
-            if (ui::choice(ui, id, box.cut_top(ui.px(ui::row_px), gap), group_text(g), group_ == i)) {
-                group_ = i;
-                ui.scroll_to_top("review.figures");
-            }
+    tell();
+    if (told_.groups.size() < 2)
+        return box.y - top;
+    ui::subheading(ui, "review.groups", box.cut_top(ui.line_height(Face::small), ui.px(4)), "Component and protocol");
+    for (int i = -1; i < static_cast<int>(told_.groups.size()); ++i) {
+        const ToldGroup& g = i < 0 ? told_.all : told_.groups[static_cast<std::size_t>(i)];
+        const std::string_view id = i < 0 ? std::string_view("review.group.all") : ui.id("review.group.", i);
+        if (ui::choice(ui, id, box.cut_top(ui.px(ui::row_px), gap), group_text(g), group_ == i)) {
+            group_ = i;
+            ui.scroll_to_top("review.figures");
         }
     }
-    return box.y - top;
-}
-
-float ReviewView::left_out(Ui& ui, Box box) {
-    const float top = box.y, gap = ui.px(6);
-    const auto& files = files_.left_out();
-    if (files.empty())
-        return 0;
-    const std::string title = joined({"Left out: ", std::to_string(files.size()), files.size() == 1 ? " file" : " files"});
-    ui::subheading(ui, "review.left_out", box.cut_top(ui.line_height(Face::small), ui.px(4)), title);
-    constexpr std::size_t most = 20;
-    for (std::size_t i = 0; i < files.size() && i < most; ++i)
-        box.cut_top(ui::paragraph(ui, ui.id("review.left_out.", static_cast<int>(i)), box, joined({files[i].file, ": ", files[i].why}),
-                                  Face::small),
-                    gap);
-    if (files.size() > most)
-        box.cut_top(ui::paragraph(ui, "review.left_out.more", box,
-                                  joined({"and ", std::to_string(files.size() - most), " more; all stand on the sheet"}), Face::small),
-                    gap);
     return box.y - top;
 }
 

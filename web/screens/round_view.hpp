@@ -8,6 +8,7 @@
 #include "web/screens/form.hpp"
 #include "web/screens/round_plan.hpp"
 #include "web/widgets/lanes.hpp"
+#include "web/screens/page_wishes.hpp"
 #include "web/widgets/ui.hpp"
 
 #include <memory>
@@ -35,9 +36,7 @@ public:
     /// while it says so.
     bool work(std::int64_t nodes);
 
-    struct Wishes {
-        bool back = false, print = false, night = false;
-    };
+    using Wishes = PageWishes;
     Wishes take_wishes();
 
     /// The printed round sheet; none before there is a round.

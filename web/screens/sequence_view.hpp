@@ -7,6 +7,7 @@
 #include "core/round/sequence_draft.hpp"
 #include "core/sheet/document.hpp"
 #include "web/screens/form.hpp"
+#include "web/screens/page_wishes.hpp"
 #include "web/widgets/ui.hpp"
 
 #include <memory>
@@ -24,9 +25,7 @@ public:
     /// One frame. The first one takes up what was kept when the page was open last.
     void build(ui::Ui& ui, ui::Box area, Instant now, const WallClock& wall);
 
-    struct Wishes {
-        bool back = false, print = false, night = false;
-    };
+    using Wishes = PageWishes;
     Wishes take_wishes();
 
     /// "Clear this device": nothing of it is left, here or on the machine.

@@ -9,6 +9,7 @@
 #include "core/sheet/document.hpp"
 #include "web/platform/platform.hpp"
 #include "web/screens/form.hpp"
+#include "web/screens/page_wishes.hpp"
 #include "web/widgets/ui.hpp"
 
 #include <memory>
@@ -35,9 +36,7 @@ public:
     /// The answer to platform::open_file.
     void file_opened(platform::FileOutcome outcome, std::string_view text);
 
-    struct Wishes {
-        bool back = false, print = false, night = false;
-    };
+    using Wishes = PageWishes;
     Wishes take_wishes();
 
     /// What is printed of what is shown; none before there are rules.
