@@ -23,7 +23,7 @@ void Rehearsals::enter(ui::Ui& ui) {
     if (!opened_) {
         opened_ = true;
         library_.open(protocols_);
-        desk_.open();
+        desk_.store().open(this);
     }
     go(ui, scene_.on() ? Place::menu : Place::list);
 }
@@ -37,8 +37,15 @@ std::optional<Error> Rehearsals::make_of(ui::Ui& ui, const Log& log) {
     return std::nullopt;
 }
 
+void Rehearsals::record_found(std::string_view session, int n, std::string_view text) {
+    if (!scene_.kept().found(session, n, text))
+        desk_.record_found(session, n, text);
+}
+
 void Rehearsals::cleared() {
     scene_.leave();
+    scene_.kept().forget();
+    desk_.store().cleared();
     desk_.cleared();
     place_ = Place::list;
 }
@@ -93,6 +100,32 @@ void Rehearsals::begin(ui::Ui& ui, rehearse::Shared scenario, std::int32_t seed)
     reckon();
     bedside_.show(ui, scene_.key());
     go(ui, Place::play);
+}
+
+// Read when another one is kept, not for each picture.
+void Rehearsals::look_at_kept() {
+    if (scene_.kept().key() == kept_key_)
+        return;
+    kept_key_ = scene_.kept().key();
+    kept_ = nullptr;
+    const std::vector<std::string>* all = scene_.kept().all();
+    if (!all)
+        return;
+    if (const Result<rehearse::Shared> read = library_.read(all->front()); read.ok())
+        kept_ = read.value();
+}
+
+// At the moment at which it was left, and standing: the menu says what was said so far.
+void Rehearsals::go_on(ui::Ui& ui) {
+    if (const auto error = scene_.go_on(kept_, platform::now_ms())) {
+        list_.say(joined({"It cannot be gone on with. ", error->where, ": ", error->problem, "."}));
+        go(ui, Place::list);
+        return;
+    }
+    reckon();
+    bedside_.show(ui, scene_.key());
+    paused_before_ = true;
+    go(ui, Place::menu);
 }
 
 void Rehearsals::finish(ui::Ui& ui) {
@@ -165,8 +198,10 @@ void Rehearsals::build(ui::Ui& ui, std::string_view reminder) {
     switch (place_) {
     case Place::list: {
         const std::string store = screens::store_mode_text(desk_.store());
-        const bool interrupted = desk_.store().may_write() && !scene_.on() && !desk_.cases().empty();
-        list_.build(ui, area, {desk_.store().may_write(), store, interrupted, !debrief_.empty()});
+        const bool interrupted = desk_.store().may_write() && !scene_.on() && !(desk_.cases().empty() && scene_.kept().key().empty());
+        if (interrupted)
+            look_at_kept();
+        list_.build(ui, area, {desk_.store().may_write(), store, interrupted, interrupted ? kept_ : nullptr, !debrief_.empty()});
         break;
     }
     case Place::play:
@@ -231,9 +266,13 @@ bool Rehearsals::do_list(ui::Ui& ui, Wishes& out) {
         author_.open(*w.change);
         go(ui, Place::author);
     }
+    if (w.go_on)
+        go_on(ui);
+    if (w.give_up)
+        scene_.drop_left();
     if (w.start)
         begin(ui, w.start, w.seed);
-    return w.results || w.change || w.start;
+    return w.results || w.change || w.start || w.go_on || w.give_up;
 }
 
 bool Rehearsals::do_play(ui::Ui& ui, Wishes& out) {

@@ -23,11 +23,12 @@
 
 namespace hangtime {
 
-class Rehearsals {
+class Rehearsals final : private platform::Keeper {
 public:
     explicit Rehearsals(const std::vector<Protocol>& protocols) : protocols_(protocols) {}
 
-    /// Through the door. Reads what the page carries and opens the shelf, once; what was played is gone on with.
+    /// Through the door. Reads what the page carries and opens the shelf, once; what was played is gone on with. What was
+    /// under way when the page was closed is offered by the list.
     void enter(ui::Ui& ui);
     /// A rehearsal made of a log, opened to be changed; why not, where none can be made of it.
     std::optional<Error> make_of(ui::Ui& ui, const Log& log);
@@ -65,7 +66,17 @@ private:
     enum class Place : std::uint8_t { list, play, menu, console, debrief, author };
     enum class Paper : std::uint8_t { sheet, report, slip };
 
+    // What the shelf has to say: a log goes to the desk, what was kept of a course to the scene.
+    void store_state(platform::StoreState state, bool writer) override { desk_.store_state(state, writer); }
+    void record_found(std::string_view session, int n, std::string_view text) override;
+    void records_complete() override { desk_.records_complete(); }
+    void session_gone(std::string_view session) override { desk_.session_gone(session); }
+    void stored(std::string_view session, int n, platform::Stored outcome) override { desk_.stored(session, n, outcome); }
+    void removed(std::string_view session, platform::Stored outcome) override { desk_.store().removed(session, outcome); }
+
     void go(ui::Ui& ui, Place place);
+    void look_at_kept();
+    void go_on(ui::Ui& ui);
     void begin(ui::Ui& ui, rehearse::Shared scenario, std::int32_t seed);
     void finish(ui::Ui& ui);
     void reckon();
@@ -92,7 +103,9 @@ private:
     bool opened_ = false, heard_ = false;
     bool paused_before_ = false; // before the menu or the console made the clock stand
     std::optional<std::int32_t> cards_; // the seed, where the practice cards are to be printed
-    rehearse::Shared sheet_;     // of which the teacher's sheet is to be printed
+    std::string kept_key_;        // of what was kept, when it was last looked at
+    rehearse::Shared kept_;       // the scenario of it, with its seed; null: it cannot be gone on with
+    rehearse::Shared sheet_;      // of which the teacher's sheet is to be printed
 };
 
 } // namespace hangtime

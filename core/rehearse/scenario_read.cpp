@@ -126,7 +126,9 @@ constexpr std::array<EventKind, 9> may_happen = {EventKind::issued, EventKind::s
                                    EventKind::consent_withdrawn, EventKind::moved, EventKind::handed_over,
                                    EventKind::taken_over, EventKind::ordered, EventKind::clock_set};
 
-Happening read_happening(const json::Field& field, const Observation& first) {
+}  // namespace
+
+Happening rehearse_reader::read_happening(const json::Field& field, const Observation& first) {
     const json::Object o = field.object({"id", "what", "when", "record", "vary_ml", "signs", "while_running", "field",
                                          "unless"});
     Happening out;
@@ -161,6 +163,8 @@ Happening read_happening(const json::Field& field, const Observation& first) {
     if (const auto f = o.find("unless")) out.unless = read_filter(*f, nullptr);
     return out;
 }
+
+namespace {
 
 // The filters that something refers to, and the ids, have to be there.
 void check_references(const Scenario& s, const json::Object& top) {

@@ -13,7 +13,7 @@ namespace hangtime {
 namespace {
 
 using json::Writer;
-using rehearse_reader::write_filter;
+using namespace rehearse_reader;
 
 void volume(Writer& w, std::string_view key, Volume v) { w.decimal(key, v.units / hundredths_of_ml(1).units, 2); }
 
@@ -76,7 +76,9 @@ void write_trigger(Writer& w, const Trigger& t) {
     w.end_object();
 }
 
-void write_happening(Writer& w, const Happening& h) {
+}  // namespace
+
+void rehearse_reader::write_happening(Writer& w, const Happening& h) {
     w.begin_object().text("id", h.id).text("what", code(h.kind));
     write_trigger(w, h.when);
     if (h.record) write_record(w, *h.record);
@@ -98,6 +100,8 @@ void write_happening(Writer& w, const Happening& h) {
     }
     w.end_object();
 }
+
+namespace {
 
 void write_since(Writer& w, const Since& since) {
     if (since == Since{}) return;

@@ -1,5 +1,7 @@
 #include "web/rehearse/scene.hpp"
 
+#include "core/rehearse/course.hpp"
+
 #include <algorithm>
 
 namespace hangtime::rehearse {
@@ -9,17 +11,48 @@ namespace {
 /// A picture that came later than this stands for a page that was hidden or asleep: the time between is not played.
 constexpr std::int64_t longest_step_ms = 1000;
 
+/// However fast the clock runs, where it stands is not kept more often than this.
+constexpr std::int64_t keeps_every_ms = 500;
+
 } // namespace
 
 bool Scene::begin(std::shared_ptr<const Scenario> scenario, std::int32_t seed, std::int64_t now_ms) {
-    leave();
+    if (!take(std::move(scenario), seed, now_ms))
+        return false;
+    kept_.begin(course_beginning(*scenario_, seed));
+    tell();
+    return true;
+}
+
+std::optional<Error> Scene::go_on(std::shared_ptr<const Scenario> scenario, std::int64_t now_ms) {
+    const std::vector<std::string>* kept = kept_.all();
+    if (!kept)
+        return Error{"what was kept of it", "is not whole", "all that it was given, from its beginning"};
+    const std::vector<std::string> course = *kept;
+    const std::int32_t seed = scenario->seed;
+    if (!take(std::move(scenario), seed, now_ms))
+        return Error{"the store", "cannot be written to", "this window as the one that writes"};
+    if (const auto error = go_through(*rehearsal_, std::span(course).subspan(1))) {
+        drop_left();
+        return error;
+    }
+    // Under a key of its own: another window that has begun it may still remove what it wrote.
+    kept_.begin(course.front());
+    for (std::size_t i = 1; i < course.size(); ++i)
+        kept_.add(course[i]);
+    kept_at_ = rehearsal_->now();
+    desk_.stage_moved(rehearsal_->now());
+    tell();
+    said_.clear(); // it can be read again where it stands
+    paused_ = true;
+    return std::nullopt;
+}
+
+// It stands at its beginning, on a desk that holds nothing else.
+bool Scene::take(std::shared_ptr<const Scenario> scenario, std::int32_t seed, std::int64_t now_ms) {
     if (!desk_.store().may_write())
         return false;
-    std::vector<std::string> before;
-    for (const auto& c : desk_.cases())
-        before.push_back(c->key);
-    for (const std::string& key : before)
-        desk_.remove(key);
+    drop_left();
     scenario_ = std::move(scenario);
     rehearsal_ = std::make_unique<Rehearsal>(*scenario_, seed);
     first_own_ = rehearsal_->log().next_number();
@@ -29,10 +62,10 @@ bool Scene::begin(std::shared_ptr<const Scenario> scenario, std::int32_t seed, s
     ended_ = paused_ = false;
     speed_ = 1;
     rest_ms_ = 0;
-    last_ms_ = now_ms;
+    last_ms_ = kept_ms_ = now_ms;
+    kept_at_ = rehearsal_->now();
     desk::Case* c = desk_.stage(*this, rehearsal_->now());
     key_ = c->key;
-    tell();
     return true;
 }
 
@@ -53,9 +86,23 @@ void Scene::leave() {
     scenario_.reset();
     key_.clear();
     said_.clear();
+    kept_.drop();
+}
+
+void Scene::drop_left() {
+    leave();
+    std::vector<std::string> left;
+    for (const auto& c : desk_.cases())
+        left.push_back(c->key);
+    for (const std::string& key : left)
+        desk_.remove(key);
 }
 
 std::optional<Refusal> Scene::note(Event event) {
+    if (const std::string text = course_record(event, *rehearsal_); !text.empty()) {
+        kept_.add(text);
+        kept_at_ = rehearsal_->now();
+    }
     const auto refused = rehearsal_->note(std::move(event));
     tell();
     return refused;
@@ -79,6 +126,15 @@ void Scene::set_paused(bool paused, std::int64_t now_ms) {
     tick(now_ms);
     paused_ = paused;
     last_ms_ = now_ms;
+    if (paused && rehearsal_ && kept_at_ != rehearsal_->now())
+        keep_moment(now_ms);
+}
+
+// What is lost of the time when the page is closed is less than a minute of its clock, or what half a second was.
+void Scene::keep_moment(std::int64_t now_ms) {
+    kept_at_ = rehearsal_->now();
+    kept_ms_ = now_ms;
+    kept_.add(course_moment(kept_at_));
 }
 
 void Scene::move_to(Instant at) {
@@ -104,7 +160,11 @@ bool Scene::tick(std::int64_t now_ms) {
         say({rehearsal_->now(), "The time of this rehearsal is over.", false});
         paused_ = true;
     }
-    return told != rehearsal_->told().size() || !said_.empty();
+    const bool more = told != rehearsal_->told().size() || !said_.empty();
+    const bool minute_over = minute_of(rehearsal_->now()) != minute_of(kept_at_);
+    if (rehearsal_->now() != kept_at_ && (more || (minute_over && now_ms - kept_ms_ >= keeps_every_ms)))
+        keep_moment(now_ms);
+    return more;
 }
 
 std::optional<Instant> Scene::next_due() const {
@@ -134,6 +194,7 @@ void Scene::jump(std::int64_t now_ms) {
     speed_ = 1;
     paused_ = false;
     move_to(*next);
+    keep_moment(now_ms);
 }
 
 std::int64_t Scene::wake_ms() const {
@@ -176,6 +237,8 @@ void Scene::inject(Happening happening, std::int64_t now_ms) {
     if (!rehearsal_ || ended_)
         return;
     tick(now_ms);
+    kept_.add(course_happening(happening, *rehearsal_));
+    kept_at_ = rehearsal_->now();
     rehearsal_->inject(std::move(happening));
     desk_.stage_moved(rehearsal_->now());
     tell();

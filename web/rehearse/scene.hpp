@@ -6,10 +6,12 @@
 /// because the clock was fast.
 ///
 /// Use: `begin`; `tick` before each picture; show `said()` until it was `heard`; `end` when the learner has finished.
+/// What it was given is kept until it is left (`kept`); after a reload `go_on` makes it again as it stood.
 
 #include "core/rehearse/run.hpp"
 #include "core/rehearse/scenario.hpp"
 #include "web/desk/desk.hpp"
+#include "web/rehearse/kept.hpp"
 
 #include <array>
 #include <memory>
@@ -37,9 +39,17 @@ public:
 
     /// False where nothing may be written on the shelf. What was rehearsed before is removed from it.
     bool begin(std::shared_ptr<const Scenario> scenario, std::int32_t seed, std::int64_t now_ms);
+    /// The one that is kept, at the moment at which it was left: its clock stands. `scenario` is read of the first text of
+    /// what is kept. Why not, where that cannot be; then nothing is kept any more.
+    std::optional<Error> go_on(std::shared_ptr<const Scenario> scenario, std::int64_t now_ms);
     /// The rest of its time passes; then nothing can be noted any more, and the log stays to be looked at.
     void end();
+    /// Nothing of it is kept.
     void leave();
+    /// Nor of what a page that was closed has left.
+    void drop_left();
+    /// What a page that was closed has left, and what is kept of this one.
+    Kept& kept() { return kept_; }
 
     bool on() const { return rehearsal_ != nullptr; }
     bool ended() const { return ended_; }
@@ -80,10 +90,13 @@ private:
     Observation seen() const override { return rehearsal_->signs_now(); }
     bool noted_here(const Event& event) const override;
     void move_to(Instant at);
+    bool take(std::shared_ptr<const Scenario> scenario, std::int32_t seed, std::int64_t now_ms);
+    void keep_moment(std::int64_t now_ms);
     void tell();
     void say(Spoken spoken);
 
     desk::Desk& desk_;
+    Kept kept_{desk_.store()};
     std::shared_ptr<const Scenario> scenario_;
     std::unique_ptr<Rehearsal> rehearsal_;
     std::string key_;
@@ -94,6 +107,8 @@ private:
     int speed_ = 1;
     std::int64_t last_ms_ = 0;
     std::int64_t rest_ms_ = 0;    // of a simulated second
+    Instant kept_at_{};           // the last moment that was kept, and when, by the clock that never jumps
+    std::int64_t kept_ms_ = 0;
 };
 
 /// What is said when this happens; empty: nobody would notice by themselves. `bag`: what stands in the log of it.

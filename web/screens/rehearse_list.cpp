@@ -110,6 +110,22 @@ void RehearseList::case_number(Ui& ui, Box area) {
     }
 }
 
+float RehearseList::interrupted(Ui& ui, Box box, const Shared& kept) {
+    const float top = box.y, gap = ui.px(ui::gap_px);
+    const std::string text =
+        kept ? joined({"\xE2\x80\x9C", kept->title, "\xE2\x80\x9D, case ", std::to_string(hangtime::case_number(*kept, kept->seed)),
+                       ", was under way when this page was closed or loaded again. It stands where it was left."})
+             : std::string("A rehearsal was under way when this page was closed or loaded again. Not all that was kept of it can be read, so "
+                           "it has ended: begin it again.");
+    box.cut_top(ui::caution(ui, "rehearse.interrupted", box, "", text), gap);
+    Box line = box.cut_top(ui.px(ui::row_px));
+    if (kept && ui::button(ui, "rehearse.go_on", line.cut_left(std::min(ui.px(200), line.w * 0.5f), gap), "Go on with it", ui::Look::primary))
+        wishes_.go_on = true;
+    if (ui::button(ui, "rehearse.give_up", line.cut_left(std::min(ui.px(200), line.w)), "Give it up"))
+        wishes_.give_up = true;
+    return box.y - top;
+}
+
 void RehearseList::build(Ui& ui, Box area, const Shown& shown) {
     ui.set_editing(asks_case_ && form_.editing());
     const float gap = ui.px(ui::gap_px);
@@ -128,10 +144,7 @@ void RehearseList::build(Ui& ui, Box area, const Shown& shown) {
     if (!shown.store.empty())
         rest.cut_top(ui::caution(ui, "rehearse.store", rest, "Store", shown.store), ui.px(12));
     if (shown.interrupted)
-        rest.cut_top(ui::caution(ui, "rehearse.interrupted", rest, "",
-                                 "A rehearsal was under way when this page was closed or loaded again. It cannot be gone on with: begin it "
-                                 "again, and what is left of it goes."),
-                     ui.px(12));
+        rest.cut_top(interrupted(ui, rest, shown.kept), ui.px(12));
     if (!shown.may_write &&
         ui::button(ui, "rehearse.take_over", rest.cut_top(ui.px(ui::row_px), ui.px(12)), "Take over: rehearse in this window"))
         wishes_.take_over = true;

@@ -20,12 +20,13 @@ public:
         bool may_write = true;   // another window writes on the shelf otherwise
         std::string_view store;  // what is to be said about the store; empty: nothing
         bool interrupted = false; // one was under way when the page was closed
+        rehearse::Shared kept;    // which one, with its seed; null: it cannot be gone on with
         bool results = false;    // there are attempts to look at
     };
     void build(ui::Ui& ui, ui::Box area, const Shown& shown);
 
     struct Wishes {
-        bool back = false, night = false, open_file = false, results = false, take_over = false;
+        bool back = false, night = false, open_file = false, results = false, take_over = false, go_on = false, give_up = false;
         rehearse::Shared start, change, sheet; // one of them at most
         std::int32_t seed = 0;
         bool cards = false; // of the sheet: the practice cards of this case
@@ -39,6 +40,7 @@ public:
 
 private:
     void case_number(ui::Ui& ui, ui::Box area);
+    float interrupted(ui::Ui& ui, ui::Box box, const rehearse::Shared& kept);
     float row(ui::Ui& ui, ui::Box box, const rehearse::Shared& one, std::string_view id, const Shown& shown);
 
     const rehearse::Library& library_;
