@@ -241,7 +241,7 @@ Document scenario_sheet(const Scenario& s) {
     d.heading("What it teaches");
     for (const std::string& text : s.teaches) d.item(text);
     d.heading("What happens");
-    for (const Happening& h : s.happenings) d.item(happening_text(h));
+    for (const Happening& h : s.happenings) d.item(joined({happening_text(h), ", ", when_text(s, h.when)}));
     Table table;
     table.caption = "What is scored";
     table.add_column("Item");

@@ -28,6 +28,10 @@ std::string scored_text(const Scored& scored);
 std::string part_text(const Scenario& scenario, const Part& part, const DayClock& day);
 /// "The pump stops", and what of it can be told: which bag, which symptoms.
 std::string happening_text(const Happening& happening);
+/// What it waits for: "after: unit called for", "after 100 mL have run", "after step 4 of the match", "after the beginning".
+std::string waits_for_text(const Scenario& scenario, const Trigger& trigger);
+/// "12 min after: unit called for, up to 3 min earlier or later".
+std::string when_text(const Scenario& scenario, const Trigger& trigger);
 
 /// Where a rule is from, for a scored item: the scenario's own sources or the protocol's.
 std::string source_text(const Scenario& scenario, const Part& part);

@@ -125,6 +125,24 @@ std::string happening_text(const Happening& h) {
     return out;
 }
 
+std::string waits_for_text(const Scenario& scenario, const Trigger& t) {
+    switch (t.how) {
+    case Trigger::How::given: return joined({"after ", volume_text(t.given), " have run"});
+    case Trigger::How::match_step: return joined({"after step ", std::to_string(t.step), " of the match"});
+    case Trigger::How::since: break;
+    }
+    if (t.since.record)
+        return joined({"after: ", lower_first(filter_text(*t.since.record)), t.since.nth > 1 ? ", number " + std::to_string(t.since.nth) : ""});
+    for (const Happening& h : scenario.happenings)
+        if (h.id == t.since.happening) return joined({"after: ", lower_first(happening_text(h))});
+    return "after the beginning";
+}
+
+std::string when_text(const Scenario& scenario, const Trigger& t) {
+    return joined({t.wait > Seconds{} ? span_text(t.wait) + " " : "", waits_for_text(scenario, t),
+                   t.vary > Seconds{} ? ", up to " + span_text(t.vary) + " earlier or later" : ""});
+}
+
 std::string source_text(const Scenario& scenario, const Part& part) {
     const Scored& s = scenario.scored[part.scored];
     if (!s.basis) return part.protocol_basis ? basis_text(*scenario.rules, *part.protocol_basis) : "the protocol";

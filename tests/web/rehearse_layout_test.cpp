@@ -46,6 +46,12 @@ void through(int width, int height, const std::string& name) {
     look("list");
     w.act("rehearse.6.change");
     look("author");
+    w.act("author.person");
+    w.act("author.age");
+    look("author-age");
+    w.key(platform::Key::escape);
+    w.act("author.happenings");
+    look("author-happenings");
     w.act("author.scored");
     w.act("author.points.0");
     look("author-keys");

@@ -260,8 +260,9 @@ TEST_CASE("a rehearsal is changed in a form, checked at each number, played and 
     w.number("author.bag.0", "280");
     w.act("author.person");
     w.number("author.weight", "52.5");
+    w.pick("author.age", "1 to 15 years");
     w.act("author.happenings");
-    w.number("author.wait.0", "12");
+    w.number("author.when.0", "12");
     w.write_png("rehearse-author-happenings");
     w.act("author.scored");
     w.number("author.points.0", "5");
@@ -273,6 +274,7 @@ TEST_CASE("a rehearsal is changed in a form, checked at each number, played and 
     CHECK(s.number == 42);
     CHECK(std::get<facts::Issued>(s.happenings[0].record->facts).bag == ml(280));
     CHECK(s.recipient.weight.grams == 52'500);
+    CHECK(s.recipient.age == AgeGroup::child);
     CHECK(s.happenings[0].when.wait == minutes(12));
     CHECK(s.scored[0].points == 5);
     w.act("author.play");
@@ -296,6 +298,44 @@ TEST_CASE("what cannot be played is said with its place, and is neither played n
     w.tap("author.play");
     CHECK(twin::told().file_name == before);
     CHECK_FALSE(w.scene().on());
+}
+
+TEST_CASE("what happens is moved, or left out and comes back; what refers to it says so", "[rehearse][author]") {
+    Learner w(at(13, 30), 1280, 800);
+    w.to_list();
+    w.act("rehearse.4");
+    w.act("rehearse.4.change");
+    w.act("author.happenings");
+    const auto& shipped = *w.app().rehearsals().library().by_number(4);
+    std::size_t away = 0;
+    while (shipped.happenings[away].id != "away")
+        ++away;
+    const std::string n = std::to_string(away);
+    CHECK(w.value("author.when." + n).find("steps of the match") != std::string::npos);
+    w.number("author.when." + n, "6");
+    CHECK(w.has("author.fine"));
+    w.write_png("rehearse-author-times");
+    // What comes after it, and what is scored from it on, cannot be without it.
+    w.pick("author.happens." + n, "Left out");
+    REQUIRE(w.has("author.error"));
+    CHECK(w.label("author.error").find("after_happening") != std::string::npos);
+    w.pick("author.happens." + n, "It happens");
+    REQUIRE(w.has("author.fine"));
+    w.act("author.scored");
+    w.number("author.points.0", "0");
+    w.write_png("rehearse-author-scored");
+    w.act("author.save");
+    const auto read = w.app().rehearsals().library().read(twin::told().file_text);
+    REQUIRE(read.ok());
+    CHECK(read.value()->happenings.size() == shipped.happenings.size());
+    CHECK(read.value()->happenings[away].when.step == 6);
+    CHECK(read.value()->scored.size() == shipped.scored.size() - 1);
+    // All of it left out leaves nothing to score.
+    for (std::size_t i = 1; i < shipped.scored.size(); ++i)
+        w.number("author.points." + std::to_string(i), "0");
+    CHECK(w.label("author.error").find("scored") != std::string::npos);
+    w.number("author.points.0", "2");
+    CHECK(w.has("author.fine"));
 }
 
 TEST_CASE("a real session is made a rehearsal from its records", "[rehearse][author]") {

@@ -208,6 +208,9 @@ float Form::fields(Ui& ui, Box box, int columns) {
         FormField& f = fields_[i];
         if (!shown(f))
             continue;
+        const int across = f.whole_row ? 1 : columns;
+        if (f.whole_row)
+            in_row = 0;
         if (in_row == 0)
             line = box.cut_top(height, gap);
         ui::Entry e;
@@ -230,9 +233,9 @@ float Form::fields(Ui& ui, Box box, int columns) {
         e.note = f.refused;
         if (e.note.empty() && twice(f))
             e.note = "comes twice";
-        if (ui::entry(ui, f.id, line.cell(columns, 1, in_row, 0, gap), e))
+        if (ui::entry(ui, f.id, line.cell(across, 1, in_row, 0, gap), e))
             touched = static_cast<int>(i);
-        in_row = (in_row + 1) % columns;
+        in_row = (in_row + 1) % across;
     }
     if (touched >= 0) {
         if (touched == editing_)

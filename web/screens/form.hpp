@@ -27,6 +27,7 @@ struct FormField {
     std::vector<std::string> choices;
     std::string empty{"not recorded"};
     bool needed = false;
+    bool whole_row = false; // beside no other
     bool (*applies)(const Form&) = nullptr; // null: always
 
     // what was entered

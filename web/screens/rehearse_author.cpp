@@ -47,16 +47,29 @@ RehearseAuthor::Wishes RehearseAuthor::take_wishes() {
 
 void RehearseAuthor::open(Scenario scenario) {
     scenario_ = std::move(scenario);
+    happens_.assign(scenario_.happenings.size(), true);
+    scored_.assign(scenario_.scored.size(), true);
     part_ = Part::frame;
     message_.clear();
     load();
     check();
 }
 
+Scenario RehearseAuthor::edited() const {
+    Scenario out = scenario_;
+    const auto without = [](auto& list, const std::vector<bool>& kept) {
+        std::size_t i = 0;
+        std::erase_if(list, [&](const auto&) { return !kept[i++]; });
+    };
+    without(out.happenings, happens_);
+    without(out.scored, scored_);
+    return out;
+}
+
 void RehearseAuthor::check() {
     error_.reset();
     checked_.reset();
-    Result<rehearse::Shared> read = library_.check(scenario_);
+    Result<rehearse::Shared> read = library_.check(edited());
     if (read.ok())
         checked_ = read.value();
     else
@@ -85,8 +98,42 @@ void RehearseAuthor::load_person() {
                  r.weight.grams > 0 ? std::optional<std::int64_t>(r.weight.grams / 100) : std::nullopt);
     form_.number("author.gauge", "Cannula", "gauge", 2, 0, 14, 30, "14 to 30",
                  r.gauge > 0 ? std::optional<std::int64_t>(r.gauge) : std::nullopt);
+    std::vector<std::string> ages = names<AgeGroup>(code_count<AgeGroup>());
+    ages.emplace_back("Not said");
+    form_.choice("author.age", "Age", std::move(ages), r.age ? static_cast<int>(*r.age) : code_count<AgeGroup>());
     form_.choice("author.risk", "Risk of overload", names<Answer>(3), static_cast<int>(r.overload_risk));
     form_.choice("author.can_report", "Can say how they feel", names<Answer>(3), static_cast<int>(r.can_report));
+}
+
+// Of each what it waits for is given, and how long, how much or how far can be changed.
+void RehearseAuthor::load_happenings() {
+    for (std::size_t i = 0; i < scenario_.happenings.size(); ++i) {
+        const Happening& h = scenario_.happenings[i];
+        const std::string label = happening_text(h), id = numbered("author.when.", i);
+        const std::string later = h.when.wait > Seconds{} ? joined({", and ", span_text(h.when.wait), " later"}) : std::string();
+        switch (h.when.how) {
+        case Trigger::How::since:
+            form_.number(id, label, joined({"min ", waits_for_text(scenario_, h.when)}), 4, 0, 0, longest_min, "0 to five days, in minutes",
+                         h.when.wait.count / 60);
+            break;
+        case Trigger::How::given:
+            form_.number(id, label, joined({"mL have run", later}), 4, 0, 1, 1000, "1 to 1000 mL", h.when.given.units / ml(1).units);
+            break;
+        case Trigger::How::match_step:
+            form_.number(id, label, joined({"steps of the match are done", later}), 2, 0, 1, most_match_steps,
+                         joined({"1 to ", std::to_string(most_match_steps)}), h.when.step);
+            break;
+        }
+        form_.last().whole_row = true;
+        form_.number(numbered("author.vary.", i), "Moved by a seed, up to", "min", 2, 0, 0, 60, "0 to 60 min", h.when.vary.count / 60);
+        form_.choice(numbered("author.happens.", i), "Does it happen?", {"It happens", "Left out"}, happens_[i] ? 0 : 1);
+    }
+}
+
+void RehearseAuthor::load_scored() {
+    for (std::size_t i = 0; i < scenario_.scored.size(); ++i)
+        form_.number(numbered("author.points.", i), scored_text(scenario_.scored[i]), "points", 2, 0, 0, 10, "0 to 10; 0 leaves it out",
+                     scored_[i] ? scenario_.scored[i].points : 0);
 }
 
 void RehearseAuthor::load() {
@@ -94,20 +141,8 @@ void RehearseAuthor::load() {
     switch (part_) {
     case Part::frame: load_frame(); break;
     case Part::person: load_person(); break;
-    case Part::happenings:
-        for (std::size_t i = 0; i < scenario_.happenings.size(); ++i) {
-            const Happening& h = scenario_.happenings[i];
-            form_.number(numbered("author.wait.", i), happening_text(h), "min later", 4, 0, 0, longest_min, "0 to five days, in minutes",
-                         h.when.wait.count / 60);
-            form_.number(numbered("author.vary.", i), "moved by a seed, up to", "min", 2, 0, 0, 60, "0 to 60 min",
-                         h.when.vary.count / 60);
-        }
-        break;
-    case Part::scored:
-        for (std::size_t i = 0; i < scenario_.scored.size(); ++i)
-            form_.number(numbered("author.points.", i), scored_text(scenario_.scored[i]), "points", 2, 0, 1, 10, "1 to 10",
-                         scenario_.scored[i].points);
-        break;
+    case Part::happenings: load_happenings(); break;
+    case Part::scored: load_scored(); break;
     }
 }
 
@@ -137,27 +172,45 @@ void RehearseAuthor::store_person() {
         r.weight.grams = static_cast<decltype(r.weight.grams)>(*weight * 100);
     if (const auto gauge = form_.number("author.gauge"))
         r.gauge = static_cast<decltype(r.gauge)>(*gauge);
+    if (const int age = form_.chosen("author.age"); age >= 0)
+        r.age = age < code_count<AgeGroup>() ? std::optional(static_cast<AgeGroup>(age)) : std::nullopt;
     r.overload_risk = static_cast<Answer>(std::max(0, form_.chosen("author.risk")));
     r.can_report = static_cast<Answer>(std::max(0, form_.chosen("author.can_report")));
+}
+
+void RehearseAuthor::store_happenings() {
+    for (std::size_t i = 0; i < scenario_.happenings.size(); ++i) {
+        Trigger& when = scenario_.happenings[i].when;
+        if (const auto n = form_.number(numbered("author.when.", i)))
+            switch (when.how) {
+            case Trigger::How::since: when.wait = minutes(*n); break;
+            case Trigger::How::given:
+                if (*n != when.given.units / ml(1).units)
+                    when.given = ml(*n);
+                break;
+            case Trigger::How::match_step: when.step = static_cast<std::int32_t>(*n); break;
+            }
+        if (const auto vary = form_.number(numbered("author.vary.", i)))
+            when.vary = minutes(*vary);
+        happens_[i] = form_.chosen(numbered("author.happens.", i)) != 1;
+    }
+}
+
+void RehearseAuthor::store_scored() {
+    for (std::size_t i = 0; i < scenario_.scored.size(); ++i)
+        if (const auto points = form_.number(numbered("author.points.", i))) {
+            scored_[i] = *points > 0;
+            if (*points > 0)
+                scenario_.scored[i].points = static_cast<std::int32_t>(*points);
+        }
 }
 
 void RehearseAuthor::store() {
     switch (part_) {
     case Part::frame: store_frame(); break;
     case Part::person: store_person(); break;
-    case Part::happenings:
-        for (std::size_t i = 0; i < scenario_.happenings.size(); ++i) {
-            if (const auto wait = form_.number(numbered("author.wait.", i)))
-                scenario_.happenings[i].when.wait = minutes(*wait);
-            if (const auto vary = form_.number(numbered("author.vary.", i)))
-                scenario_.happenings[i].when.vary = minutes(*vary);
-        }
-        break;
-    case Part::scored:
-        for (std::size_t i = 0; i < scenario_.scored.size(); ++i)
-            if (const auto points = form_.number(numbered("author.points.", i)))
-                scenario_.scored[i].points = static_cast<std::int32_t>(*points);
-        break;
+    case Part::happenings: store_happenings(); break;
+    case Part::scored: store_scored(); break;
     }
     check();
 }
@@ -205,12 +258,14 @@ void RehearseAuthor::build(Ui& ui, Box area) {
                      ui.px(12));
     else
         rest.cut_top(ui::paragraph(ui, "author.fine", rest, "Checked: it can be played.", Face::body, true), ui.px(10));
-    if (part_ == Part::happenings)
+    if (part_ >= Part::happenings)
         rest.cut_top(ui::paragraph(ui, "author.when", rest,
-                                   "Minutes after what each waits for. What it waits for, texts and signs are changed in the file.",
+                                   part_ == Part::happenings
+                                       ? "When each thing happens. What it waits for, texts and signs are changed in the file."
+                                       : "Points of each item. With 0 points it is left out. Rules and what counts are changed in the file.",
                                    Face::small, true),
                      gap);
-    rest.cut_top(form_.fields(ui, rest, rest.w < ui.px(420) || part_ >= Part::happenings ? 1 : 2), gap);
+    rest.cut_top(form_.fields(ui, rest, rest.w < ui.px(420) || part_ == Part::scored ? 1 : 2), gap);
     ui.end_scroll(rest.y - in.y);
     if (form_.editing() && form_.dock(ui, dock)) {
         message_.clear();
@@ -222,7 +277,7 @@ void RehearseAuthor::build(Ui& ui, Box area) {
     if (play) {
         wishes_.play = checked_;
     } else if (keep) {
-        platform::save_file(joined({"hangtime-rehearsal-", scenario_.id, ".json"}), write_scenario(scenario_), "application/json");
+        platform::save_file(joined({"hangtime-rehearsal-", scenario_.id, ".json"}), write_scenario(edited()), "application/json");
         message_ = "Offered as a file. Open it from the list, or give it to others.";
         ui.change_screen();
     }

@@ -1,7 +1,8 @@
 #pragma once
 
-/// A rehearsal changed in a form: its main numbers, checked as they are entered by what checks files, then played,
-/// or saved as a file for a text editor.
+/// A rehearsal changed in a form: its numbers, the person, when each thing happens and what is scored, and which of these
+/// are left out; checked as they are entered by what checks files, then played, or saved as a file for a text editor.
+/// What a happening waits for, signs and texts are written in the file: there is no free text in the page.
 
 #include "web/rehearse/library.hpp"
 #include "web/screens/form.hpp"
@@ -9,6 +10,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace hangtime::screens {
 
@@ -24,7 +26,8 @@ public:
         rehearse::Shared play;
     };
     Wishes take_wishes();
-    const Scenario& scenario() const { return scenario_; }
+    /// As it stands, without what is left out.
+    Scenario edited() const;
     const std::optional<Error>& error() const { return error_; }
 
 private:
@@ -34,13 +37,18 @@ private:
     void load();
     void load_frame();
     void load_person();
+    void load_happenings();
+    void load_scored();
     void store();
     void store_frame();
     void store_person();
+    void store_happenings();
+    void store_scored();
     void check();
 
     const rehearse::Library& library_;
-    Scenario scenario_;
+    Scenario scenario_; // also what is left out, so that it can come back
+    std::vector<bool> happens_, scored_; // along its happenings and its scored items
     rehearse::Shared checked_; // as it stands; null where something is wrong
     std::optional<Error> error_;
     Part part_ = Part::frame;
