@@ -270,6 +270,9 @@ Result<Desk::Imported> Desk::import(std::string_view text) {
         return read.error();
     if (!read.value().damaged.empty())
         return read.value().damaged[0].error;
+    if (read.value().log.session().rehearsal != rehearses())
+        return rehearses() ? Error{"line 1", "is the log of a real session", "the log of a rehearsal"}
+                           : Error{"line 1: rehearsal", "is the log of a rehearsal", "the log of a session; what was rehearsed opens behind \"Rehearse\""};
     if (!store_.may_write())
         return Error{"the store", "cannot be written to", "this window as the one that writes"};
     Log log = std::move(read.value().log);

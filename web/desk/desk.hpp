@@ -143,7 +143,8 @@ public:
         std::optional<SpokenObject> was; // its object there
         bool unlinked = false;
     };
-    /// A log from a file, as a session of its own. Its first error, where it cannot be.
+    /// A log from a file, as a session of its own. Its first error, where it cannot be: a rehearsal is never taken among
+    /// the real ones.
     Result<Imported> import(std::string_view text);
 
     /// The sessions of other lines into the same recipient.

@@ -165,7 +165,7 @@ float Bedside::record(Ui& ui, Box box) {
     Box row = box.cut_top(ui.px(ui::row_px), gap);
     const float width = std::min(ui.px(240), (row.w - 2 * ui.px(ui::gap_px)) / 3);
     if (ui::button(ui, "record.save_file", row.cut_left(width, ui.px(ui::gap_px)), "Save as a file"))
-        platform::save_file(joined({"hangtime-", name(session().object), ".jsonl"}), desk_.file_of(*case_), "application/jsonl");
+        platform::save_file(joined({desk_.rehearses() ? "hangtime-rehearsal-" : "hangtime-", name(session().object), ".jsonl"}), desk_.file_of(*case_), "application/jsonl");
     if (ui::button(ui, "record.link", row.cut_left(width, ui.px(ui::gap_px)), "Another line ...", ui::Look::plain,
                    writes && !context().others.empty(), action(EventKind::linked))) {
         ask(ui, EventKind::linked);
