@@ -40,10 +40,10 @@ void App::say_whose_rules() {
         rules = &plan_->entries().protocol();
     } else if (where_ == Where::round) {
         rules = round_.rules();
-    } else if (where_ == Where::session || where_ == Where::rehearse) {
-        desk::Desk& desk = where_ == Where::session ? desk_ : rehearsals_->desk();
-        const desk::Case* open = where_ == Where::session        ? desk.find(bedside_.key())
-                                 : desk.cases().empty() ? nullptr : desk.cases().back().get();
+    } else if (where_ == Where::rehearse) {
+        rules = rehearsals_->rules();
+    } else if (where_ == Where::session) {
+        const desk::Case* open = desk_.find(bedside_.key());
         if (open && !open->unreadable && !open->log.empty())
             rules = open->session().protocol.get();
     }

@@ -412,6 +412,18 @@ std::string Rehearsals::title() const {
     return scene_.on() ? joined({"Rehearsal: case ", std::to_string(case_number(scene_.scenario(), scene_.rehearsal().seed()))}) : std::string("Rehearsal: Hangtime");
 }
 
+const Protocol* Rehearsals::rules() const {
+    switch (place_) {
+    case Place::list: break;
+    case Place::play:
+    case Place::menu:
+    case Place::console: return scene_.on() ? scene_.scenario().rules.get() : nullptr;
+    case Place::debrief: return debrief_.rules();
+    case Place::author: return author_.rules();
+    }
+    return nullptr;
+}
+
 std::int64_t Rehearsals::wake_ms() const {
     return place_ == Place::play && scene_.on() ? scene_.wake_ms() : -1;
 }

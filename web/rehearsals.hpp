@@ -55,6 +55,8 @@ public:
     /// What is printed of what is shown; it says that it is a rehearsal.
     std::optional<sheet::Document> document();
     std::string title() const;
+    /// Those by which what is shown was worked out; null: by none.
+    const Protocol* rules() const;
     /// Until something changes by itself; -1: nothing does.
     std::int64_t wake_ms() const;
 

@@ -73,6 +73,11 @@ std::optional<sheet::Document> DebriefView::document() const {
     return std::nullopt;
 }
 
+const Protocol* DebriefView::rules() const {
+    const bool one = mode_ == Mode::one && shown_ < attempts_.size();
+    return one && attempts_[shown_].scenario ? attempts_[shown_].scenario->rules.get() : nullptr;
+}
+
 void DebriefView::build(Ui& ui, Box area) {
     ui.set_editing(false);
     if (mode_ == Mode::one && shown_ < attempts_.size())

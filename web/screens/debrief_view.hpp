@@ -30,6 +30,9 @@ public:
     /// What would be printed of what is shown; none: nothing.
     std::optional<sheet::Document> document() const;
 
+    /// Of the attempt that is shown; null: of none, or it came from a file.
+    const Protocol* rules() const;
+
     struct Wishes {
         bool back = false, night = false, print = false, open_file = false;
         rehearse::Shared again; // the same case once more

@@ -173,9 +173,11 @@ void MatchView::buttons(Ui& ui, Box foot, const Shown& shown) {
     if (stops(shown))
         return put("match.differs", differs, "Close this unit", MatchOutcome::differed, next.value_or(0),
                    ui::Look::primary);
-    if (!next)
-        return put("match.interrupted", interrupted, "Somebody left the bedside", MatchOutcome::interrupted, 0,
-                   ui::Look::plain);
+    if (!next) {
+        if (!shown.hung) // then it is over, and there is no place for it
+            put("match.interrupted", interrupted, "Somebody left the bedside", MatchOutcome::interrupted, 0, ui::Look::plain);
+        return;
+    }
     const bool look = (*shown.script)[*next].kind == MatchStepKind::look;
     put("match.same", same, look ? "All of it is right" : "It is the same", MatchOutcome::passed, *next,
         ui::Look::primary);

@@ -159,7 +159,7 @@ void PracticeMenu::menu(Ui& ui, Box area, const rehearse::Scene& scene) {
     const DayClock day(scene.scenario().wall, scene.scenario().begins);
     const bool over = scene.rehearsal().over();
     std::string about = over ? std::string("Its time is over.")
-                             : joined({"The clock stands still here. When it is ended before its time, the rest of it passes: what runs "
+                             : joined({"The clock stands still here, at ", clock_text(scene.now(), day), ". When it is ended before its time, the rest of it passes: what runs "
                                        "runs on, and what falls due is missed. It lasts until ",
                                        clock_text(scene.rehearsal().ends(), day), "."});
     rest.cut_top(ui::paragraph(ui, "menu.about", rest, about), gap);
@@ -210,7 +210,9 @@ void PracticeMenu::console(Ui& ui, Box area, const rehearse::Scene& scene) {
     rest.cut_top(ui.px(8));
     ui::subheading(ui, "console.happen", rest.cut_top(ui.line_height(Face::small), ui.px(6)), "Let it happen now");
     const auto all = injectables(scene);
-    const int columns = rest.w >= ui.px(720) ? 2 : 1;
+    const float half = (rest.w - gap) / 2 - ui.px(16);
+    const bool fit = std::all_of(all.begin(), all.end(), [&](const Injectable& one) { return ui.text_width(Face::body, one.label) <= half; });
+    const int columns = rest.w >= ui.px(720) && fit ? 2 : 1;
     Box line{};
     for (std::size_t i = 0; i < all.size(); ++i) {
         const int column = static_cast<int>(i) % columns;

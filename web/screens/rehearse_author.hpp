@@ -28,6 +28,7 @@ public:
     Wishes take_wishes();
     /// As it stands, without what is left out.
     Scenario edited() const;
+    const Protocol* rules() const { return scenario_.rules.get(); }
     const std::optional<Error>& error() const { return error_; }
 
 private:
