@@ -32,6 +32,8 @@ std::string_view html_style() {
 .sheet .pen { min-width: 5em; height: 1.7em; }
 .sheet .tick { width: 4em; }
 .sheet li, .sheet td { overflow-wrap: anywhere; }
+.sheet td { min-width: 3.6em; }
+.sheet table:not(.bars) td.n { white-space: nowrap; }
 .sheet .bars th { border: 0; padding: .1em .5em .1em 0; width: 14em; }
 .sheet .bars td { border: 0; border-left: 1px solid #55646c; padding: .1em 0; vertical-align: middle; }
 .sheet .bars td.n { border: 0; padding-left: .5em; width: 7em; }
