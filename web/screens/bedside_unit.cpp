@@ -152,14 +152,16 @@ float Bedside::unit(Ui& ui, Box box) {
         reading_.open(ui);
     const bool before = s.phase == Phase::here || s.phase == Phase::hung;
     const bool gone = s.disposal.has_value();
+    // A bag that differs, or that the person refuses, leads nowhere but back.
+    const bool may_hang = !gone && !s.refused && s.match.standing != MatchStanding::differed;
     const std::vector<Offer> all = {
         {"unit.receive", EventKind::received, !gone && !s.received, true},
         {"unit.storage", EventKind::storage_noted, !gone},
         {"unit.take_temperature", EventKind::bag_temperature, !gone},
-        {"unit.prime", EventKind::primed, before && !s.connected},
+        {"unit.prime", EventKind::primed, may_hang && before && !s.connected},
         {"unit.total", EventKind::device_total, !gone},
-        {"unit.spike", EventKind::spiked, s.phase == Phase::here, true},
-        {"unit.connect", EventKind::connected, before && !s.connected, true},
+        {"unit.spike", EventKind::spiked, may_hang && s.phase == Phase::here, true},
+        {"unit.connect", EventKind::connected, may_hang && before && !s.connected, true},
         {"unit.send_back", EventKind::returned, !gone && s.phase != Phase::running && s.phase != Phase::paused},
         {"unit.discard", EventKind::discarded, !gone && s.phase != Phase::running && s.phase != Phase::paused},
     };
