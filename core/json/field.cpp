@@ -106,6 +106,13 @@ std::string Field::text(std::size_t least, std::size_t most) const {
     return text;
 }
 
+std::string Field::key() const {
+    std::string id = text(1, 40);
+    if (!id.empty() && !is_key(id))
+        fail("\"" + id + "\" is not an id", "letters a to z, digits and -, beginning with a letter");
+    return id;
+}
+
 std::int64_t Field::decimal(int places, std::int64_t least, std::int64_t most) const {
     asks(Asked::Kind::number, places, least, most);
     if (!is(Kind::number)) return least;

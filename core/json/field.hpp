@@ -63,6 +63,8 @@ public:
 
     /// Between `least` and `most` bytes of text without control characters.
     std::string text(std::size_t least, std::size_t most) const;
+    /// A text that `is_key`.
+    std::string key() const;
 
     /// A decimal with at most `places` of them, exactly, as a whole number of its last place: 50.5 with one
     /// place is 505. The bounds are in the same unit. Exponents are refused.

@@ -12,10 +12,7 @@ using namespace protocol_reader;
 
 void read_head(const json::Object& o, Protocol& p) {
     p.version = static_cast<int>(o.at("hangtime_protocol").integer(1, 1));
-    const json::Field id = o.at("id");
-    p.id = id.text(1, 40);
-    if (!p.id.empty() && !json::is_key(p.id))
-        id.fail("\"" + p.id + "\" is not an id", "letters a to z, digits and -, beginning with a letter");
+    p.id = o.at("id").key();
     p.title = o.at("title").text(1, 80);
     p.issued_by = o.at("issued_by").text(1, 80);
     p.revised = o.at("revised").text(4, 40);

@@ -85,10 +85,7 @@ RuleSet read_rule_set(const json::Field& field, const BasisReader& basis) {
     const json::Object o = field.object({"id", "title", "fever", "severe_fever", "pressure_adult",
                                          "pressure_child", "pressure_small", "small", "pulse", "saturation"});
     RuleSet out;
-    const json::Field id = o.at("id");
-    out.id = id.text(1, 40);
-    if (!out.id.empty() && !json::is_key(out.id))
-        id.fail("\"" + out.id + "\" is not an id", "letters a to z, digits and -, beginning with a letter");
+    out.id = o.at("id").key();
     out.title = o.at("title").text(1, 80);
     out.fever = read_fever(o.at("fever"), basis);
     out.severe_fever = read_fever(o.at("severe_fever"), basis);

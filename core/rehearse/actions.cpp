@@ -17,7 +17,7 @@ void read_wait(const json::Field& field, const Scenario& scenario, Action& out) 
     int ways = 0;
     if (const auto f = o.find("happening")) {
         out.wait = Action::Wait::happening;
-        out.happening = read_key(*f);
+        out.happening = f->key();
         bool there = false;
         std::vector<std::string_view> ids;
         for (const Happening& h : scenario.happenings) {
@@ -113,7 +113,7 @@ Result<Actions> read_actions(std::string_view text, const Scenario& scenario) {
         json::Field(report, &tree.value(), "").object({"hangtime_actions", "scenario", "actions"});
     top.at("hangtime_actions").integer(1, 1);
     Actions out;
-    out.scenario = read_key(top.at("scenario"));
+    out.scenario = top.at("scenario").key();
     if (report.ok() && out.scenario != scenario.id)
         top.named("scenario").fail("\"" + out.scenario + "\" is another scenario", "\"" + scenario.id + "\"");
     for (const json::Field& item : top.at("actions").list(0, 500)) {

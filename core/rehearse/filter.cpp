@@ -59,13 +59,6 @@ bool Filter::matches(const Event& e) const {
 
 namespace rehearse_reader {
 
-std::string read_key(const json::Field& field) {
-    std::string id = field.text(1, 40);
-    if (!id.empty() && !json::is_key(id))
-        field.fail("\"" + id + "\" is not an id", "letters a to z, digits and -, beginning with a letter");
-    return id;
-}
-
 Filter read_filter(const json::Field& field, std::int32_t* nth) {
     const json::Object o = nth ? field.object({"record", "nth", "outcome", "item", "how", "action", "check", "component",
                                                "to", "reason", "above_ml_per_h"})

@@ -7,9 +7,6 @@
 
 namespace hangtime::rehearse_reader {
 
-/// Letters a to z, digits and -, beginning with a letter.
-std::string read_key(const json::Field& field);
-
 /// A filter; `nth` takes the key of that name, null: there is no such key.
 Filter read_filter(const json::Field& field, std::int32_t* nth);
 void write_filter(json::Writer& out, const Filter& filter, std::int32_t nth = 1);

@@ -77,7 +77,7 @@ Trigger read_trigger(const json::Field& field) {
     Trigger out;
     int ways = 0;
     if (const auto f = o.find("after_happening")) {
-        out.since.happening = read_key(*f);
+        out.since.happening = f->key();
         ++ways;
     }
     if (const auto f = o.find("after")) {
@@ -132,7 +132,7 @@ Happening rehearse_reader::read_happening(const json::Field& field, const Observ
     const json::Object o = field.object({"id", "what", "when", "record", "vary_ml", "signs", "while_running", "field",
                                          "unless"});
     Happening out;
-    out.id = read_key(o.at("id"));
+    out.id = o.at("id").key();
     out.kind = fields::choice<WorldKind>(o.at("what"));
     if (const auto f = o.find("when")) out.when = read_trigger(*f);
     if (const auto f = o.find("record")) {
@@ -191,7 +191,7 @@ void check_references(const Scenario& s, const json::Object& top) {
 Since read_since(const json::Field& field) {
     const json::Object o = field.object({"happening", "record"});
     Since out;
-    if (const auto f = o.find("happening")) out.happening = read_key(*f);
+    if (const auto f = o.find("happening")) out.happening = f->key();
     if (const auto f = o.find("record")) out.record = read_filter(*f, &out.nth);
     if (field.report().ok() && out.happening.empty() == !out.record)
         field.fail("does not say which", "one of happening and record");
@@ -273,7 +273,7 @@ Result<std::string> read_scenario_protocol(std::string_view text) {
     json::Report report;
     const json::Object top = read_top(report, tree.value());
     top.at("hangtime_rehearsal").integer(1, 1);
-    std::string id = report.ok() && !holds_protocol(tree.value()) ? read_key(top.at("protocol")) : std::string();
+    std::string id = report.ok() && !holds_protocol(tree.value()) ? top.at("protocol").key() : std::string();
     if (!report.ok()) return report.error();
     return id;
 }
@@ -285,7 +285,7 @@ Result<Scenario> read_scenario(std::string_view text, std::shared_ptr<const Prot
     const json::Object top = read_top(report, tree.value());
     Scenario s;
     s.version = static_cast<int>(top.at("hangtime_rehearsal").integer(1, 1));
-    s.id = read_key(top.at("id"));
+    s.id = top.at("id").key();
     s.number = static_cast<std::int32_t>(top.at("number").integer(1, 99));
     s.title = top.at("title").text(1, 120);
     s.level = fields::choice<Level>(top.at("level"));
@@ -296,7 +296,7 @@ Result<Scenario> read_scenario(std::string_view text, std::shared_ptr<const Prot
         s.rules = std::make_shared<const Protocol>(read_protocol(top.at("protocol")));
         if (report.ok()) s.protocol = s.rules->id;
     } else {
-        s.protocol = read_key(top.at("protocol"));
+        s.protocol = top.at("protocol").key();
         if (report.ok() && (!protocol || protocol->id != s.protocol))
             top.named("protocol").fail("\"" + s.protocol + "\" is not the protocol at hand",
                                        protocol ? "\"" + protocol->id + "\"" : "a protocol");

@@ -3,6 +3,7 @@
 
 #include "core/json/write.hpp"
 #include "core/protocol/write.hpp"
+#include "core/session/reader.hpp"
 #include "core/words/match_words.hpp"
 #include "core/words/observe_words.hpp"
 #include "core/words/rehearse_words.hpp"
@@ -16,27 +17,6 @@ using json::Writer;
 using namespace rehearse_reader;
 
 void volume(Writer& w, std::string_view key, Volume v) { w.decimal(key, v.units / hundredths_of_ml(1).units, 2); }
-
-// "2026-10-25T01:00:00Z"
-std::string utc_text(Instant at) {
-    std::string out = iso_text(at, WallClock());
-    out.resize(out.find('+'));
-    return out + "Z";
-}
-
-void write_clock(Writer& w, const WallClock& wall) {
-    w.key("clock").begin_object().integer("utc_offset_min", wall.first_offset().count / 60);
-    if (wall.change_count() > 0) {
-        w.key("changes").begin_list();
-        for (std::size_t i = 0; i < wall.change_count(); ++i)
-            w.begin_object(Writer::Layout::along)
-                .text("at", utc_text(wall.changes()[i].at))
-                .integer("utc_offset_min", wall.changes()[i].offset.count / 60)
-                .end_object();
-        w.end_list();
-    }
-    w.end_object();
-}
 
 void write_record(Writer& w, const Event& event) {
     w.key("record").begin_object(Writer::Layout::along);
@@ -174,7 +154,7 @@ std::string write_scenario(const Scenario& s) {
     } else {
         w.text("protocol", s.protocol);
     }
-    write_clock(w, s.wall);
+    session_reader::write_clock(w, s.wall);
     w.text("begins", iso_text(s.begins, s.wall)).integer("lasts_min", s.lasts.count / 60);
     w.text("object", spoken_object_names[static_cast<std::size_t>(s.object)]).integer("seed", s.seed);
     write_order(w, s);

@@ -1,6 +1,6 @@
 #include "core/round/draft.hpp"
 
-#include "core/json/write.hpp"
+#include "core/session/reader.hpp"
 #include "core/words/spelling.hpp"
 
 #include <algorithm>
@@ -17,7 +17,7 @@ public:
 
     std::string write(const Protocol& protocol) {
         out_.begin_object().integer("hangtime_round", 1).text("protocol", protocol.id);
-        wall_clock();
+        session_reader::write_clock(out_, draft_.wall, Layout::along);
         time("now", draft_.now);
         time("from", draft_.from);
         time("until", draft_.until);
@@ -31,25 +31,8 @@ public:
     }
 
 private:
-    void wall_clock() {
-        out_.key("clock").begin_object(Layout::along);
-        out_.integer("utc_offset_min", draft_.wall.first_offset().count / 60);
-        if (draft_.wall.change_count() > 0) {
-            out_.key("changes").begin_list(Layout::along);
-            for (std::size_t i = 0; i < draft_.wall.change_count(); ++i) {
-                const WallClock::Change& change = draft_.wall.changes()[i];
-                std::string at = iso_text(change.at, WallClock());
-                at = at.substr(0, 19) + "Z";
-                out_.begin_object(Layout::along).text("at", at);
-                out_.integer("utc_offset_min", change.offset.count / 60).end_object();
-            }
-            out_.end_list();
-        }
-        out_.end_object();
-    }
-
     void time(std::string_view key, const std::optional<Instant>& at) {
-        if (at) out_.text(key, iso_text(*at, draft_.wall));
+        session_reader::write_time(out_, key, at, draft_.wall);
     }
 
     void stretch(const DraftStretch& s) {

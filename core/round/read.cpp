@@ -1,4 +1,3 @@
-#include "core/json/read.hpp"
 #include "core/protocol/fields.hpp"
 #include "core/reckon/reckoning.hpp"
 #include "core/round/round.hpp"
@@ -13,34 +12,22 @@ namespace {
 
 using namespace session_reader;
 
-json::Object read_top(json::Report& report, const json::Value& tree) {
-    return json::Field(report, &tree, "")
-        .object({"hangtime_round", "protocol", "clock", "now", "from", "until", "match_second", "put_first",
-                "nurses",
-                 "transfusions"});
-}
-
-std::string read_id(const json::Object& top) {
-    top.at("hangtime_round").integer(1, 1);
-    const json::Field field = top.at("protocol");
-    std::string id = field.text(1, 40);
-    if (!id.empty() && !json::is_key(id))
-        field.fail("\"" + id + "\" is not an id", "letters a to z, digits and -, beginning with a letter");
-    return id;
-}
+constexpr FileForm form = {"hangtime_round", [](const json::Field& file) {
+    return file.object({"hangtime_round", "protocol", "clock", "now", "from", "until", "match_second", "put_first",
+                        "nurses", "transfusions"});
+}};
 
 class RoundReader {
 public:
     RoundReader(const Protocol& protocol, json::Report& report) : protocol_(protocol), report_(report) {}
 
     Round read(const json::Object& top) {
-        out_.protocol = read_id(top);
-        if (report_.ok() && out_.protocol != protocol_.id)
-            top.named("protocol").fail("\"" + out_.protocol + "\" is not the protocol at hand", protocol_.id);
-        if (report_.ok() && !protocol_.round)
+        out_.protocol = protocol_.id;
+        if (!protocol_.round) {
             top.named("protocol").fail("\"" + protocol_.id + "\" has no rules for more than one unit",
                                        "a protocol with \"round\"");
-        if (!report_.ok()) return out_;
+            return out_;
+        }
         out_.wall = read_clock(top.at("clock"));
         out_.from = time(top.at("from"));
         out_.until = time(top.at("until"));
@@ -108,8 +95,7 @@ private:
             if (report_.ok() && other.object == t.object)
                 object.fail("is there twice: \"" + std::string(name(t.object)) + "\"",
                         "an object of its own");
-        std::vector<std::string_view> components(component_codes.begin(), component_codes.end());
-        t.state.unit.component = static_cast<Component>(o.at("component").choice(components));
+        t.state.unit.component = read_component(o.at("component"));
         t.state.unit.bag = fields::volume(o.at("bag_ml"));
         if (const auto f = o.find("expires_at")) t.state.unit.expires = read_stated(*f, out_.wall);
         if (const auto f = o.find("order")) t.state.order = read_order(*f);
@@ -228,22 +214,12 @@ private:
 
 }  // namespace
 
-Result<std::string> read_round_protocol_id(std::string_view text) {
-    const Result<json::Value> tree = json::read(text);
-    if (!tree.ok()) return tree.error();
-    json::Report report;
-    const std::string id = read_id(read_top(report, tree.value()));
-    if (!report.ok()) return report.error();
-    return id;
-}
+Result<std::string> read_round_protocol_id(std::string_view text) { return read_protocol_key(text, form); }
 
 Result<Round> read_round(std::string_view text, const Protocol& protocol) {
-    const Result<json::Value> tree = json::read(text);
-    if (!tree.ok()) return tree.error();
-    json::Report report;
-    Round round = RoundReader(protocol, report).read(read_top(report, tree.value()));
-    if (!report.ok()) return report.error();
-    return round;
+    return read_whole<Round>(text, form, protocol, [&](const json::Object& top, json::Report& report) {
+        return RoundReader(protocol, report).read(top);
+    });
 }
 
 }  // namespace hangtime::rounds

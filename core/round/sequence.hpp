@@ -52,6 +52,7 @@ struct SequenceUnit {
 };
 
 inline constexpr std::size_t most_sequence_units = 12;
+inline constexpr std::int64_t most_units_through_a_set = 20;  // that a file or an entry may say
 
 struct Sequence {
     std::string protocol;             // its id

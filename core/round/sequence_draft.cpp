@@ -1,6 +1,6 @@
 #include "core/round/sequence_draft.hpp"
 
-#include "core/json/write.hpp"
+#include "core/session/reader.hpp"
 #include "core/words/spelling.hpp"
 
 namespace hangtime::rounds {
@@ -15,7 +15,7 @@ public:
 
     std::string write(const Protocol& protocol) {
         out_.begin_object().integer("hangtime_sequence", 1).text("protocol", protocol.id);
-        wall_clock();
+        session_reader::write_clock(out_, draft_.wall, Layout::along);
         time("first_start_at", draft_.first_start);
         time("over_by", draft_.over_by);
         out_.key("recipient").begin_object(Layout::along);
@@ -36,25 +36,8 @@ public:
     }
 
 private:
-    void wall_clock() {
-        out_.key("clock").begin_object(Layout::along);
-        out_.integer("utc_offset_min", draft_.wall.first_offset().count / 60);
-        if (draft_.wall.change_count() > 0) {
-            out_.key("changes").begin_list(Layout::along);
-            for (std::size_t i = 0; i < draft_.wall.change_count(); ++i) {
-                const WallClock::Change& change = draft_.wall.changes()[i];
-                std::string at = iso_text(change.at, WallClock());
-                at = at.substr(0, 19) + "Z";
-                out_.begin_object(Layout::along).text("at", at);
-                out_.integer("utc_offset_min", change.offset.count / 60).end_object();
-            }
-            out_.end_list();
-        }
-        out_.end_object();
-    }
-
     void time(std::string_view key, const std::optional<Instant>& at) {
-        if (at) out_.text(key, iso_text(*at, draft_.wall));
+        session_reader::write_time(out_, key, at, draft_.wall);
     }
 
     void set_in_use() {

@@ -1,4 +1,3 @@
-#include "core/json/read.hpp"
 #include "core/protocol/fields.hpp"
 #include "core/reckon/reckoning.hpp"
 #include "core/round/sequence.hpp"
@@ -12,40 +11,22 @@ namespace {
 
 using namespace session_reader;
 
-constexpr std::int64_t most_units_through_a_set = 20;
-
-json::Object read_top(json::Report& report, const json::Value& tree) {
-    return json::Field(report, &tree, "")
-        .object({"hangtime_sequence", "protocol", "clock", "first_start_at", "over_by", "recipient", "line", "device",
-                 "other_line_ml_per_h", "set_in_use", "call", "units"});
-}
-
-std::string read_id(const json::Object& top) {
-    top.at("hangtime_sequence").integer(1, 1);
-    const json::Field field = top.at("protocol");
-    std::string id = field.text(1, 40);
-    if (!id.empty() && !json::is_key(id))
-        field.fail("\"" + id + "\" is not an id", "letters a to z, digits and -, beginning with a letter");
-    return id;
-}
-
-Component read_component(const json::Field& field) {
-    const std::vector<std::string_view> components(component_codes.begin(), component_codes.end());
-    return static_cast<Component>(field.choice(components));
-}
+constexpr FileForm form = {"hangtime_sequence", [](const json::Field& file) {
+    return file.object({"hangtime_sequence", "protocol", "clock", "first_start_at", "over_by", "recipient", "line",
+                        "device", "other_line_ml_per_h", "set_in_use", "call", "units"});
+}};
 
 class SequenceReader {
 public:
     SequenceReader(const Protocol& protocol, json::Report& report) : protocol_(protocol), report_(report) {}
 
     Sequence read(const json::Object& top) {
-        out_.protocol = read_id(top);
-        if (report_.ok() && out_.protocol != protocol_.id)
-            top.named("protocol").fail("\"" + out_.protocol + "\" is not the protocol at hand", protocol_.id);
-        if (report_.ok() && !protocol_.round)
+        out_.protocol = protocol_.id;
+        if (!protocol_.round) {
             top.named("protocol").fail("\"" + protocol_.id + "\" has no rules for more than one unit",
                                        "a protocol with \"round\"");
-        if (!report_.ok()) return out_;
+            return out_;
+        }
         out_.common = new_state(protocol_);
         out_.wall = read_clock(top.at("clock"));
         out_.first_start = time(top.at("first_start_at"));
@@ -128,22 +109,12 @@ private:
 
 }  // namespace
 
-Result<std::string> read_sequence_protocol_id(std::string_view text) {
-    const Result<json::Value> tree = json::read(text);
-    if (!tree.ok()) return tree.error();
-    json::Report report;
-    const std::string id = read_id(read_top(report, tree.value()));
-    if (!report.ok()) return report.error();
-    return id;
-}
+Result<std::string> read_sequence_protocol_id(std::string_view text) { return read_protocol_key(text, form); }
 
 Result<Sequence> read_sequence(std::string_view text, const Protocol& protocol) {
-    const Result<json::Value> tree = json::read(text);
-    if (!tree.ok()) return tree.error();
-    json::Report report;
-    Sequence sequence = SequenceReader(protocol, report).read(read_top(report, tree.value()));
-    if (!report.ok()) return report.error();
-    return sequence;
+    return read_whole<Sequence>(text, form, protocol, [&](const json::Object& top, json::Report& report) {
+        return SequenceReader(protocol, report).read(top);
+    });
 }
 
 }  // namespace hangtime::rounds

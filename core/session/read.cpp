@@ -1,6 +1,5 @@
 #include "core/session/read.hpp"
 
-#include "core/json/read.hpp"
 #include "core/protocol/fields.hpp"
 #include "core/session/reader.hpp"
 
@@ -12,20 +11,10 @@ namespace {
 
 using namespace session_reader;
 
-json::Object read_top(json::Report& report, const json::Value& tree) {
-    return json::Field(report, &tree, "")
-        .object({"hangtime_transfusion", "protocol", "clock", "now", "bag_digits", "object", "unit", "order",
-                 "recipient", "line", "device", "times", "checks_done"});
-}
-
-std::string read_id(const json::Object& top) {
-    top.at("hangtime_transfusion").integer(1, 1);
-    const json::Field field = top.at("protocol");
-    std::string id = field.text(1, 40);
-    if (!id.empty() && !json::is_key(id))
-        field.fail("\"" + id + "\" is not an id", "letters a to z, digits and -, beginning with a letter");
-    return id;
-}
+constexpr FileForm form = {"hangtime_transfusion", [](const json::Field& file) {
+    return file.object({"hangtime_transfusion", "protocol", "clock", "now", "bag_digits", "object", "unit", "order",
+                        "recipient", "line", "device", "times", "checks_done"});
+}};
 
 void read_unit(const json::Field& field, Request& request) {
     const json::Object o = field.object({"component", "bag_ml", "expires_at"});
@@ -71,6 +60,25 @@ std::string read_bag_digits(const json::Field& field) {
 
 namespace session_reader {
 
+std::string read_protocol_key(const json::Object& top, const FileForm& form) {
+    top.at(form.version).integer(1, 1);
+    return top.at("protocol").key();
+}
+
+Result<std::string> read_protocol_key(std::string_view text, const FileForm& form) {
+    const Result<json::Value> tree = json::read(text);
+    if (!tree.ok()) return tree.error();
+    json::Report report;
+    const std::string id = read_protocol_key(form.top(json::Field(report, &tree.value(), "")), form);
+    if (!report.ok()) return report.error();
+    return id;
+}
+
+Component read_component(const json::Field& field) {
+    const std::vector<std::string_view> components(component_codes.begin(), component_codes.end());
+    return static_cast<Component>(field.choice(components));
+}
+
 Recipient read_recipient(const json::Object& o) {
     Recipient out;
     if (const auto f = o.find("weight_kg")) out.weight = fields::mass(*f);
@@ -88,40 +96,29 @@ Recipient read_recipient(const json::Object& o) {
 
 }  // namespace session_reader
 
-Result<std::string> read_protocol_id(std::string_view text) {
-    const Result<json::Value> tree = json::read(text);
-    if (!tree.ok()) return tree.error();
-    json::Report report;
-    const std::string id = read_id(read_top(report, tree.value()));
-    if (!report.ok()) return report.error();
-    return id;
-}
+Result<std::string> read_protocol_id(std::string_view text) { return read_protocol_key(text, form); }
 
 Result<Request> read_request(std::string_view text, const Protocol& protocol) {
-    const Result<json::Value> tree = json::read(text);
-    if (!tree.ok()) return tree.error();
-    json::Report report;
-    const json::Object top = read_top(report, tree.value());
-    Request out;
-    out.protocol = read_id(top);
-    if (report.ok() && out.protocol != protocol.id)
-        top.named("protocol").fail("\"" + out.protocol + "\" is not the protocol at hand", protocol.id);
-    out.state = new_state(protocol);
-    out.wall = read_clock(top.at("clock"));
-    if (const auto f = top.find("now")) out.now = read_stated(*f, out.wall);
-    if (const auto f = top.find("bag_digits")) out.bag_digits = read_bag_digits(*f);
-    if (const auto f = top.find("object")) out.object = f->choice<SpokenObject>(spoken_object_names);
-    if (const auto f = top.find("unit")) read_unit(*f, out);
-    if (const auto f = top.find("order")) out.state.order = read_order(*f);
-    if (const auto f = top.find("recipient")) out.state.recipient =
-            read_recipient(f->object({"weight_kg", "weight_is", "overload_risk", "can_report", "gauge"}));
-    if (const auto f = top.find("line")) read_line(*f, protocol, out.state.line);
-    if (const auto f = top.find("device")) read_device(*f, out.state.device);
-    if (const auto f = top.find("times")) out.state.times = read_times(*f, out.wall);
-    if (const auto f = top.find("checks_done")) read_checks_done(*f, out.wall, out.state);
-    if (report.ok()) report_contradictions(out, protocol, report);
-    if (!report.ok()) return report.error();
-    return out;
+    return read_whole<Request>(text, form, protocol, [&](const json::Object& top, json::Report& report) {
+        Request out;
+        out.protocol = protocol.id;
+        out.state = new_state(protocol);
+        out.wall = read_clock(top.at("clock"));
+        if (const auto f = top.find("now")) out.now = read_stated(*f, out.wall);
+        if (const auto f = top.find("bag_digits")) out.bag_digits = read_bag_digits(*f);
+        if (const auto f = top.find("object")) out.object = f->choice<SpokenObject>(spoken_object_names);
+        if (const auto f = top.find("unit")) read_unit(*f, out);
+        if (const auto f = top.find("order")) out.state.order = read_order(*f);
+        if (const auto f = top.find("recipient"))
+            out.state.recipient =
+                read_recipient(f->object({"weight_kg", "weight_is", "overload_risk", "can_report", "gauge"}));
+        if (const auto f = top.find("line")) read_line(*f, protocol, out.state.line);
+        if (const auto f = top.find("device")) read_device(*f, out.state.device);
+        if (const auto f = top.find("times")) out.state.times = read_times(*f, out.wall);
+        if (const auto f = top.find("checks_done")) read_checks_done(*f, out.wall, out.state);
+        if (report.ok()) report_contradictions(out, protocol, report);
+        return out;
+    });
 }
 
 }  // namespace hangtime

@@ -1,5 +1,6 @@
 #include "core/json/write.hpp"
 #include "core/protocol/write.hpp"
+#include "core/session/reader.hpp"
 #include "core/session/record.hpp"
 #include "core/words/match_words.hpp"
 #include "core/words/observe_words.hpp"
@@ -10,32 +11,12 @@ namespace hangtime {
 namespace {
 
 using json::Writer;
-
-std::string two(int n) { return {static_cast<char>('0' + n / 10 % 10), static_cast<char>('0' + n % 10)}; }
-
-std::string utc_text(Instant at, Precision precision) {
-    const LocalTime t = civil_from_seconds(at.utc);
-    std::string out = two(t.year / 100) + two(t.year % 100) + "-" + two(t.month) + "-" + two(t.day) + "T" + two(t.hour) +
-                      ":" + two(t.minute);
-    if (precision == Precision::second) out += ":" + two(t.second);
-    return out + "Z";
-}
+using session_reader::utc_text;
+using session_reader::write_clock;
 
 void volume(Writer& w, std::string_view key, Volume v) { w.decimal(key, v.units / hundredths_of_ml(1).units, 2); }
 void rate(Writer& w, std::string_view key, Rate r) {
     w.decimal(key, r.units_per_s / hundredths_of_ml_per_h(1).units_per_s, 2);
-}
-
-void wall_clock(Writer& w, const WallClock& wall) {
-    w.key("clock").begin_object().integer("utc_offset_min", wall.first_offset().count / 60);
-    if (wall.change_count() > 0) {
-        w.key("changes").begin_list();
-        for (std::size_t i = 0; i < wall.change_count(); ++i)
-            w.begin_object().text("at", utc_text(wall.changes()[i].at, Precision::second))
-                .integer("utc_offset_min", wall.changes()[i].offset.count / 60).end_object();
-        w.end_list();
-    }
-    w.end_object();
 }
 
 void order(Writer& w, const Order& o) {
@@ -115,12 +96,12 @@ struct FactsWriter {
     void operator()(const facts::Opened& f) const {
         w.integer("hangtime_log", f.version).text("object", spoken_object_names[static_cast<std::size_t>(f.object)]);
         if (f.rehearsal) w.boolean("rehearsal", true);
-        wall_clock(w, f.wall);
+        write_clock(w, f.wall);
         w.key("protocol");
         write_protocol(*f.rules.protocol, w);
     }
     void operator()(const facts::ClockSet& f) const {
-        wall_clock(w, f.wall);
+        write_clock(w, f.wall);
         w.integer("ahead_s", f.ahead.count);
         if (f.jumped.count != 0) w.integer("jumped_s", f.jumped.count);
     }
