@@ -8,12 +8,11 @@
 #include "core/cli/replay_json.hpp"
 #include "core/cli/rehearse.hpp"
 #include "core/cli/report_json.hpp"
-#include "core/cli/round_report.hpp"
+#include "core/cli/round.hpp"
 #include "core/cli/sequence.hpp"
 #include "core/json/field.hpp"
 #include "core/plan/plan_sheet.hpp"
 #include "core/plan/plan_words.hpp"
-#include "core/protocol/read.hpp"
 #include "core/report/session_report.hpp"
 #include "core/report/observe_file.hpp"
 #include "core/report/observe_sheet.hpp"
@@ -25,48 +24,6 @@
 #include <optional>
 
 namespace hangtime::cli {
-
-std::string shown(const std::string& path) { return path == "-" ? "standard input" : path; }
-
-Outcome refused(const std::string& file, const Error& error) {
-    std::string line = file;
-    if (!error.where.empty()) line += (line.empty() ? "" : ": ") + error.where;
-    line += (line.empty() ? "" : ": ") + error.problem;
-    if (!error.accepted.empty()) line += "; accepted: " + error.accepted;
-    return {Status::bad_input, {}, line + "\n"};
-}
-
-Outcome delivered(const Options& options, Status status, std::string text) {
-    if (options.out.empty()) return {status, std::move(text), {}};
-    const Result<Done> written = write_file(options.out, text);
-    if (!written.ok()) return refused(options.out, written.error());
-    return {status, {}, {}};
-}
-
-std::string written_as(Format form, const sheet::Document& document, Instant now) {
-    switch (form) {
-        case Format::text: return sheet::to_text(document);
-        case Format::html: return sheet::to_html_page(document);
-        case Format::csv: return sheet::to_csv(document);
-        case Format::ics: return sheet::to_calendar(document, now);
-        case Format::json: break;  // is written from the reckoning itself
-    }
-    return {};
-}
-
-std::optional<Protocol> load_protocol(const std::string& path, Outcome& failure) {
-    const Result<std::string> text = read_file(path);
-    if (!text.ok()) {
-        failure = refused(shown(path), text.error());
-        return std::nullopt;
-    }
-    const Result<Protocol> protocol = read_protocol(text.value());
-    if (!protocol.ok()) {
-        failure = refused(shown(path), protocol.error());
-        return std::nullopt;
-    }
-    return protocol.value();
-}
 
 namespace {
 
@@ -103,25 +60,6 @@ Outcome run_replay(const Options& options) {
     if (out.status == status) out.err += damaged;
     return out;
 }
-
-}  // namespace
-
-Result<std::string> protocol_path(const Options& options, const std::string& id) {
-    if (!options.protocol.empty()) return options.protocol;
-    std::vector<std::string> folders;
-    if (!options.protocols.empty()) {
-        folders = {options.protocols};
-    } else {
-        if (options.files[0] != "-") {
-            const std::string folder = folder_of(options.files[0]);
-            folders = {folder, folder + "/protocols", folder + "/../protocols"};
-        }
-        folders.insert(folders.end(), {"protocols", "demo-data/protocols"});
-    }
-    return find_in(folders, id + ".json");
-}
-
-namespace {
 
 // The last thing that is recorded: what the sheet is made for where nothing says when.
 std::optional<Instant> last_recorded(const State& state) {
@@ -164,28 +102,16 @@ Outcome not_covered(const Options& options, const Request& request, const Protoc
 }
 
 Outcome run_sheet(const Options& options) {
-    const std::string file = shown(options.files[0]);
-    const Result<std::string> text = read_file(options.files[0]);
-    if (!text.ok()) return refused(file, text.error());
-    const Result<std::string> id = read_protocol_id(text.value());
-    if (!id.ok()) return refused(file, id.error());
-    const Result<std::string> path = protocol_path(options, id.value());
-    if (!path.ok()) return refused(file, path.error());
     Outcome failure;
-    const auto protocol = load_protocol(path.value(), failure);
-    if (!protocol) return failure;
-    if (protocol->id != id.value())
-        return refused(path.value(), {"id", "\"" + protocol->id + "\" is not what " + file + " asks for",
-                                      "the protocol \"" + id.value() + "\""});
-    const Result<Request> read = read_request(text.value(), *protocol);
-    if (!read.ok()) return refused(file, read.error());
-    const Request& request = read.value();
-    if (request.not_covered) return not_covered(options, request, *protocol);
+    const auto loaded = load_with_protocol<Request>(options, read_protocol_id, read_request, failure);
+    if (!loaded) return failure;
+    const auto& [file, protocol, request] = *loaded;
+    if (request.not_covered) return not_covered(options, request, protocol);
     const Result<Instant> now = moment_of(options, request);
     if (!now.ok()) return refused(options.now.empty() ? file : "", now.error());
 
     const auto reckoning = std::make_unique<Reckoning>();
-    reckon(*protocol, request.state, now.value(), *reckoning);
+    reckon(protocol, request.state, now.value(), *reckoning);
     const bool good = reckoning->planned && reckoning->judgement.verdict != Verdict::does_not_fit &&
                       !limit_passed(*reckoning);
     const Status status = good ? Status::fits : Status::does_not_fit;
@@ -193,10 +119,10 @@ Outcome run_sheet(const Options& options) {
     labels.bag_digits = request.bag_digits;
     if (request.object) labels.object = name(*request.object);
     if (options.as == Format::json)
-        return delivered(options, status, report_json(*protocol, request, *reckoning));
+        return delivered(options, status, report_json(protocol, request, *reckoning));
 
-    sheet::Document document = plan_sheet(*protocol, request.state, *reckoning, request.wall, labels);
-    add_moments(document, *protocol, request.state, *reckoning, request.wall);
+    sheet::Document document = plan_sheet(protocol, request.state, *reckoning, request.wall, labels);
+    add_moments(document, protocol, request.state, *reckoning, request.wall);
     return delivered(options, status, written_as(options.as, document, reckoning->now));
 }
 
@@ -258,55 +184,14 @@ Outcome run_compatible(const Options& options) {
 }
 
 Outcome run_observe(const Options& options) {
-    const std::string file = shown(options.files[0]);
-    const Result<std::string> text = read_file(options.files[0]);
-    if (!text.ok()) return refused(file, text.error());
-    const Result<std::string> id = read_observe_protocol(text.value());
-    if (!id.ok()) return refused(file, id.error());
-    const Result<std::string> path = protocol_path(options, id.value());
-    if (!path.ok()) return refused(file, path.error());
     Outcome failure;
-    const auto protocol = load_protocol(path.value(), failure);
-    if (!protocol) return failure;
-    const Result<ObserveFile> read = read_observe_file(text.value(), *protocol);
-    if (!read.ok()) return refused(file, read.error());
-    const RuleSet& rules = chosen_rules(*protocol, read.value());
-    const Status status =
-        asks_to_hold(*protocol, rules, read.value()) ? Status::does_not_fit : Status::fits;
-    if (options.as == Format::json)
-        return delivered(options, status, observe_json(*protocol, rules, read.value()));
-    const sheet::Document document = observe_sheet(*protocol, rules, read.value());
-    return delivered(options, status, written_as(options.as, document, {}));
-}
-
-// Some seconds; what is not proven by then is said.
-constexpr std::int64_t round_nodes = 300'000, conflict_nodes = 200'000;
-
-Outcome run_round(const Options& options) {
-    const std::string file = shown(options.files[0]);
-    const Result<std::string> text = read_file(options.files[0]);
-    if (!text.ok()) return refused(file, text.error());
-    const Result<std::string> id = rounds::read_round_protocol_id(text.value());
-    if (!id.ok()) return refused(file, id.error());
-    const Result<std::string> path = protocol_path(options, id.value());
-    if (!path.ok()) return refused(file, path.error());
-    Outcome failure;
-    const auto protocol = load_protocol(path.value(), failure);
-    if (!protocol) return failure;
-    if (protocol->id != id.value())
-        return refused(path.value(), {"id", "\"" + protocol->id + "\" is not what " + file + " asks for",
-                                      "the protocol \"" + id.value() + "\""});
-    const Result<rounds::Round> round = rounds::read_round(text.value(), *protocol);
-    if (!round.ok()) return refused(file, round.error());
-    const rounds::RoundOptions found = rounds::options_of(*protocol, round.value());
-    const rounds::Solved solved = rounds::solve(found.problem, round_nodes);
-    RoundResult result{round.value(), found, solved.progress, solved.answer, std::nullopt};
-    if (solved.progress.standing == rounds::Standing::infeasible)
-        result.conflict = rounds::find_conflict(round.value(), found, conflict_nodes);
-    const Status status = result.schedule ? Status::fits : Status::does_not_fit;
-    if (options.as == Format::json) return delivered(options, status, round_json(result));
-    const Instant stamp = round.value().now.value_or(round.value().from);
-    return delivered(options, status, written_as(options.as, round_sheet(*protocol, result), stamp));
+    const auto loaded = load_with_protocol<ObserveFile>(options, read_observe_protocol, read_observe_file, failure);
+    if (!loaded) return failure;
+    const auto& [file, protocol, observed] = *loaded;
+    const RuleSet& rules = chosen_rules(protocol, observed);
+    const Status status = asks_to_hold(protocol, rules, observed) ? Status::does_not_fit : Status::fits;
+    if (options.as == Format::json) return delivered(options, status, observe_json(protocol, rules, observed));
+    return delivered(options, status, written_as(options.as, observe_sheet(protocol, rules, observed), {}));
 }
 
 }  // namespace

@@ -1,7 +1,6 @@
 #include "core/cli/sequence.hpp"
 
 #include "core/cli/common.hpp"
-#include "core/cli/files.hpp"
 #include "core/json/write.hpp"
 #include "core/plan/plan_words.hpp"
 #include "core/plan/sequence_sheet.hpp"
@@ -129,27 +128,15 @@ std::string sequence_json(const Protocol& protocol, const Sequence& sequence, co
 }
 
 Outcome run_sequence(const Options& options) {
-    const std::string file = shown(options.files[0]);
-    const Result<std::string> text = read_file(options.files[0]);
-    if (!text.ok()) return refused(file, text.error());
-    const Result<std::string> id = read_sequence_protocol_id(text.value());
-    if (!id.ok()) return refused(file, id.error());
-    const Result<std::string> path = protocol_path(options, id.value());
-    if (!path.ok()) return refused(file, path.error());
     Outcome failure;
-    const auto protocol = load_protocol(path.value(), failure);
-    if (!protocol) return failure;
-    if (protocol->id != id.value())
-        return refused(path.value(), {"id", "\"" + protocol->id + "\" is not what " + file + " asks for",
-                                      "the protocol \"" + id.value() + "\""});
-    const Result<Sequence> sequence = read_sequence(text.value(), *protocol);
-    if (!sequence.ok()) return refused(file, sequence.error());
-    const SequencePlan plan = plan_sequence(*protocol, sequence.value());
-    const Status status = sequence_fits(sequence.value(), plan) ? Status::fits : Status::does_not_fit;
-    if (options.as == Format::json) return delivered(options, status, sequence_json(*protocol, sequence.value(), plan));
+    const auto loaded = load_with_protocol<Sequence>(options, read_sequence_protocol_id, read_sequence, failure);
+    if (!loaded) return failure;
+    const auto& [file, protocol, sequence] = *loaded;
+    const SequencePlan plan = plan_sequence(protocol, sequence);
+    const Status status = sequence_fits(sequence, plan) ? Status::fits : Status::does_not_fit;
+    if (options.as == Format::json) return delivered(options, status, sequence_json(protocol, sequence, plan));
     return delivered(options, status,
-                     written_as(options.as, sequence_sheet(*protocol, sequence.value(), plan),
-                                sequence.value().first_start));
+                     written_as(options.as, sequence_sheet(protocol, sequence, plan), sequence.first_start));
 }
 
 }  // namespace hangtime::cli

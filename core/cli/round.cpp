@@ -1,5 +1,6 @@
-#include "core/cli/round_report.hpp"
+#include "core/cli/round.hpp"
 
+#include "core/cli/common.hpp"
 #include "core/json/write.hpp"
 #include "core/words/spelling.hpp"
 #include "core/words/words.hpp"
@@ -112,5 +113,26 @@ private:
 }  // namespace
 
 std::string round_json(const RoundResult& result) { return Writer(result).write(); }
+
+namespace {
+// Some seconds; what is not proven by then is said.
+constexpr std::int64_t round_nodes = 300'000, conflict_nodes = 200'000;
+}  // namespace
+
+Outcome run_round(const Options& options) {
+    Outcome failure;
+    const auto loaded = load_with_protocol<Round>(options, read_round_protocol_id, read_round, failure);
+    if (!loaded) return failure;
+    const auto& [file, protocol, round] = *loaded;
+    const RoundOptions found = options_of(protocol, round);
+    const Solved solved = solve(found.problem, round_nodes);
+    RoundResult result{round, found, solved.progress, solved.answer, std::nullopt};
+    if (solved.progress.standing == Standing::infeasible)
+        result.conflict = find_conflict(round, found, conflict_nodes);
+    const Status status = result.schedule ? Status::fits : Status::does_not_fit;
+    if (options.as == Format::json) return delivered(options, status, round_json(result));
+    return delivered(options, status,
+                     written_as(options.as, round_sheet(protocol, result), round.now.value_or(round.from)));
+}
 
 }  // namespace hangtime::cli
