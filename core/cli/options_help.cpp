@@ -58,7 +58,9 @@ std::string help_text(std::optional<Command> command) {
                    "  --as FORM            text (the default), html, json or ics\n"
                    "  --protocol FILE, --protocols FOLDER   as for sheet\n"
                    "  --out FILE           writes there in place of standard output\n\n"
-                   "Exit status: 0 there is a way; 1 there is none, or none was found; 2 bad input or usage.\n";
+                   "JSON output is described in core/cli/round.schema.json.\n"
+                   "Exit status: 0 there is a way; 1 there is none, or none was found; 2 bad input or usage.\n\n" +
+                   not_a_device;
         case Command::sequence:
             return "hangtime sequence FILE [options]\n\n"
                    "Reads several units for one person, one after another (core/round/sequence.schema.json): for each\n"

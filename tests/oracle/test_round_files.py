@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""Round files and what the command makes of them: the schema by python3-jsonschema, and every time of every plan held
+"""Round files and what the command makes of them: both by their schemas (python3-jsonschema), and every time of every plan held
 against the file's own times with Python's datetime, without our solver.
 """
 
@@ -14,6 +14,7 @@ from jsonschema import Draft202012Validator
 
 DEMOS = sorted((ROOT / "demo-data/rounds").glob("*.json"))
 SCHEMA = json.loads((ROOT / "core/round/round.schema.json").read_text(encoding="utf-8"))
+OUTPUT = Draft202012Validator(json.loads((ROOT / "core/cli/round.schema.json").read_text(encoding="utf-8")))
 
 
 def objects(node, path=()):
@@ -42,6 +43,25 @@ class RoundFiles(unittest.TestCase):
                         node = node[step]
                     node["patient_name"] = "x"
                     self.assertFalse(check.is_valid(changed), where)
+
+    def test_what_is_printed_is_as_its_schema_says_and_holds_nothing_unknown(self):
+        Draft202012Validator.check_schema(OUTPUT.schema)
+        standings = set()
+        for path in DEMOS:
+            _, out, err = hangtime("round", path, "--as", "json")
+            self.assertEqual(err, "")
+            plan = json.loads(out)
+            standings.add(plan["standing"])
+            with self.subTest(path.name):
+                self.assertEqual([f"{list(e.absolute_path)}: {e.message}" for e in OUTPUT.iter_errors(plan)], [])
+                for where in objects(plan):
+                    changed = copy.deepcopy(plan)
+                    node = changed
+                    for step in where:
+                        node = node[step]
+                    node["patient_name"] = "x"
+                    self.assertFalse(OUTPUT.is_valid(changed), where)
+        self.assertEqual(standings, {"optimal", "infeasible"})
 
     def test_every_plan_keeps_to_the_files_own_times(self):
         planned = 0
