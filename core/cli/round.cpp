@@ -2,6 +2,7 @@
 
 #include "core/cli/common.hpp"
 #include "core/json/write.hpp"
+#include "core/round/persons.hpp"
 #include "core/words/spelling.hpp"
 #include "core/words/words.hpp"
 
@@ -21,7 +22,8 @@ constexpr std::array<std::string_view, 5> demand_kinds = {"transfusion", "hours"
 
 class Writer {
 public:
-    explicit Writer(const RoundResult& result) : result_(result), round_(result.round) {}
+    explicit Writer(const RoundResult& result)
+        : result_(result), round_(result.round), persons_(persons_of(result.round)) {}
 
     std::string write() {
         const Progress& p = result_.progress;
@@ -52,11 +54,18 @@ private:
         out_.begin_object(Layout::along).integer("weighted_min", cost.finish);
         out_.integer("changes", cost.changes).end_object();
     }
+    // To the hundredth, rounded up: never said to be less than it is.
+    void rate(std::string_view key, Rate r) {
+        out_.decimal(key, ceil_div(r.units_per_s, hundredths_of_ml_per_h(1).units_per_s), 2);
+    }
     void time(std::string_view key, Instant at) { out_.text(key, iso_text(at, round_.wall)); }
 
     void transfusion(std::size_t i) {
         const PlannedTransfusion& t = round_.transfusions[i];
         out_.begin_object().text("object", name(t.object)).text("component", code(*t.state.unit.component));
+        out_.integer("person", persons_[i] + 1);
+        if (t.state.other_line > Rate{}) rate("other_line_ml_per_h", t.state.other_line);
+        else out_.null("other_line_ml_per_h");
         out_.text("place", places[static_cast<std::size_t>(result_.options.standing[i])]);
         std::size_t job = 0;
         while (job < result_.options.transfusion.size() &&
@@ -77,6 +86,7 @@ private:
         time("start_at", d.start);
         time("all_in_at", d.all_in);
         time("finish_by", d.finish_by);
+        rate("highest_ml_per_h", d.most);
         out_.integer("nurse", choice.nurse + 1);
         if (choice.second >= 0) out_.integer("second", choice.second + 1);
         else out_.null("second");
@@ -107,6 +117,7 @@ private:
 
     const RoundResult& result_;
     const Round& round_;
+    const std::vector<int> persons_;
     json::Writer out_;
 };
 

@@ -5,6 +5,7 @@
 #include "core/plan/round_trial.hpp"
 #include "core/plan/round_words.hpp"
 #include "core/reckon/reckoning.hpp"
+#include "core/round/persons.hpp"
 #include "core/words/words.hpp"
 
 #include <algorithm>
@@ -163,10 +164,9 @@ private:
                     t.happened.paused > Seconds{})
                 document_.item(object_text(t) + ": after the pause it may not be all in by " +
                                clock(detail(j).finish_by) + ". Look at its own plan.");
-            if (t.follows >= 0)
-                document_.item(object_text(t) + " follows " +
-                               object_text(round_.transfusions[static_cast<std::size_t>(t.follows)]) +
-                               ": a new match, a cycle of observations of its own.");
+            for (const std::string& text : round_person_texts(
+                     round_, static_cast<std::size_t>(result_.options.transfusion[j])))
+                document_.item(text);
             if (const std::string call = round_call_text(protocol_, result_, j, day_); !call.empty())
                 document_.item(object_text(t) + ", call: " + call);
             document_.item(object_text(t) + ", set: " + round_set_text(protocol_, result_, j, day_));
@@ -204,25 +204,21 @@ private:
 
     // What a round does not plan, and what it takes as given.
     void other_lines() {
-        document_.paragraph("Each transfusion is taken to be for a person of its own, but where it follows "
-                            "another. Two units into one person at the same time are not planned here.");
-        for (const PlannedTransfusion& t : round_.transfusions)
-            if (t.state.other_line > Rate{})
+        document_.paragraph("Each transfusion is taken to be for a person of its own, but where it is said otherwise "
+                            "above. Units of one person never run at the same time here, one after another with the "
+                            "match and, where it is asked for, a look in between; only where the round says that they "
+                            "run over two lines they may, and then they share the ceiling.");
+        for (std::size_t i = 0; i < round_.transfusions.size(); ++i)
+            if (const PlannedTransfusion& t = round_.transfusions[i]; t.state.other_line > Rate{} && beside(round_, i) < 0)
                 document_.item(object_text(t) + " shares its ceiling with another line into the same person, which "
                                "is taken to run at " + rate_text(t.state.other_line) + " throughout.");
     }
 
     void left_out() {
-        for (std::size_t i = 0; i < round_.transfusions.size(); ++i) {
-            const PlannedTransfusion& t = round_.transfusions[i];
-            if (result_.options.standing[i] == Place::over)
-                document_.item(object_text(t) + " was stopped at " + clock(*t.happened.reaction) +
-                               " after a suspected reaction. Follow the procedure for it.");
-            if (result_.options.standing[i] == Place::withdrawn)
-                document_.item(object_text(t) + " is not planned: the one before it was stopped after a "
-                        "suspected "
-                                                "reaction. Ask before anything else is called for.");
-        }
+        for (std::size_t i = 0; i < round_.transfusions.size(); ++i)
+            if (result_.options.standing[i] == Place::over || result_.options.standing[i] == Place::withdrawn)
+                document_.item(round_left_out_text(round_, result_.options, i, day_));
+        for (const std::string& text : round_overlaps(result_)) document_.item(text);
     }
 
     const Protocol& protocol_;

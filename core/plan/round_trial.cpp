@@ -97,6 +97,21 @@ private:
         for (std::size_t j = 0; j < problem_.jobs.size(); ++j)
             if (problem_.jobs[j].follows == static_cast<int>(job_))
                 late(job_, option, j, placed(j).start, problem_.jobs[j].lag_min);
+        for (const Apart& pair : problem_.apart) {
+            if (pair.a != static_cast<int>(job_) && pair.b != static_cast<int>(job_)) continue;
+            const auto other = static_cast<std::size_t>(pair.a == static_cast<int>(job_) ? pair.b : pair.a);
+            const auto of = [&](int i) -> const Option& {
+                return i == static_cast<int>(job_) ? option : placed(static_cast<std::size_t>(i));
+            };
+            if (are_apart(pair, of)) continue;
+            const int lag = pair.a == static_cast<int>(job_) ? pair.lag_a : pair.lag_b;
+            const int after = placed(other).finish_min + lag;
+            say(joined({name_of(job_), " is for the same person as ", name_of(other), ", which runs from ",
+                        clock(at(placed(other).start)), " to ",
+                        clock(round_.from + Seconds{placed(other).finish_min * 60}),
+                        ": it is over in time before that, or starts at ",
+                        clock(at(static_cast<int>(ceil_div(after, slot_minutes)))), " at the earliest."}));
+        }
     }
 
     // Why this nurse cannot do that; empty: she can.

@@ -17,7 +17,18 @@ std::vector<std::string> round_changes(const RoundResult& result);
 /// True where anything of the round was promised.
 bool has_promises(const rounds::Round& round);
 
-/// The set of a job's unit, after those that it follows; needs an answer. What was not planned in the round (an older
+/// What it has to do with the others for the same person: one sentence for each link, its own and that of others to it;
+/// none where it is for a person of its own.
+std::vector<std::string> round_person_texts(const rounds::Round& round, std::size_t transfusion);
+
+/// Units of one person that both run already, against the round's own rule; empty: there are none.
+std::vector<std::string> round_overlaps(const RoundResult& result);
+
+/// Why nothing is planned for a transfusion that is over or withdrawn.
+std::string round_left_out_text(const rounds::Round& round, const rounds::RoundOptions& options,
+                                std::size_t transfusion, const DayClock& day);
+
+/// The set of a job's unit, after those that run through the same line before it; needs an answer. What was not planned in the round (an older
 /// set) is not known here.
 struct RoundSet {
     rounds::SetSoFar before;          // the set that is in use when its turn comes

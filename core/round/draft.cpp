@@ -1,4 +1,5 @@
 #include "core/round/draft.hpp"
+#include "core/round/draft_parts.hpp"
 
 #include "core/session/reader.hpp"
 #include "core/words/spelling.hpp"
@@ -62,13 +63,16 @@ private:
         out_.begin_object().text("object", name(t.object));
         if (t.component) out_.text("component", code(*t.component));
         if (t.bag_tenths) out_.decimal("bag_ml", *t.bag_tenths, 1);
-        if (t.within_min) {
-            out_.key("order").begin_object(Layout::along).integer("within_min", *t.within_min);
-            out_.text("counts_from", "start").end_object();
+        if (t.within_min || t.most_tenths) {
+            out_.key("order").begin_object(Layout::along);
+            if (t.within_min) out_.integer("within_min", *t.within_min).text("counts_from", "start");
+            if (t.most_tenths) out_.decimal("max_rate_ml_per_h", *t.most_tenths, 1);
+            out_.end_object();
         }
+        const DraftTransfusion& person = person_entries(draft_, t);
         out_.key("recipient").begin_object(Layout::along);
-        out_.text("overload_risk", code(t.overload_risk)).text("can_report", code(t.can_report));
-        if (t.weight_tenths) out_.decimal("weight_kg", *t.weight_tenths, 1);
+        out_.text("overload_risk", code(person.overload_risk)).text("can_report", code(person.can_report));
+        if (person.weight_tenths) out_.decimal("weight_kg", *person.weight_tenths, 1);
         out_.end_object();
         if (t.other_line_tenths) out_.decimal("other_line_ml_per_h", *t.other_line_tenths, 1);
         if (t.weight) out_.integer("weight", *t.weight);
@@ -78,7 +82,7 @@ private:
         if (t.ready_min) out_.integer("ready_min", *t.ready_min);
         if (t.transport_min) out_.integer("transport_min", *t.transport_min);
         out_.end_object();
-        if (t.follows) out_.text("follows", name(*t.follows));
+        if (t.person_of) out_.text(draft_parts::person_link_keys[static_cast<std::size_t>(t.link)], name(*t.person_of));
         if (t.promised_start) {
             out_.key("promised").begin_object(Layout::along);
             time("start_at", t.promised_start);
@@ -117,6 +121,31 @@ Draft new_draft(Instant now, const WallClock& wall) {
     out.nurses.push_back(nurse);
     out.transfusions.push_back(new_transfusion(out));
     return out;
+}
+
+const DraftTransfusion& person_entries(const Draft& draft, const DraftTransfusion& t) {
+    const DraftTransfusion* at = &t;
+    for (std::size_t steps = 0; at->person_of && steps < draft.transfusions.size(); ++steps) {
+        const auto other = std::find_if(draft.transfusions.begin(), draft.transfusions.end(),
+                                        [&](const DraftTransfusion& o) { return o.object == *at->person_of; });
+        if (other == draft.transfusions.end()) break;
+        at = &*other;
+    }
+    return *at;
+}
+
+void leave_to_the_others(Draft& draft, const DraftTransfusion& gone) {
+    std::optional<SpokenObject> person = gone.person_of;
+    for (DraftTransfusion& t : draft.transfusions) {
+        if (t.person_of != gone.object) continue;
+        t.person_of = person;
+        if (person) continue;
+        // The next of them is the one where the person's entries stand now.
+        t.overload_risk = gone.overload_risk;
+        t.can_report = gone.can_report;
+        t.weight_tenths = gone.weight_tenths;
+        person = t.object;
+    }
 }
 
 DraftTransfusion new_transfusion(const Draft& draft) {

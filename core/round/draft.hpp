@@ -37,6 +37,9 @@ struct DraftHappened {
     friend bool operator==(const DraftHappened&, const DraftHappened&) = default;
 };
 
+/// How a transfusion stands to another one for the same person (core/round/persons.hpp).
+enum class PersonLink : std::uint8_t { follows, same_person, beside };
+
 struct DraftTransfusion {
     SpokenObject object{};
     std::optional<Component> component;
@@ -48,7 +51,9 @@ struct DraftTransfusion {
     std::optional<Instant> earliest, latest;    // of the call
     std::optional<std::int64_t> ready_min, transport_min;  // of the blood bank; none: the rules'
     std::optional<std::int64_t> other_line_tenths;         // of a mL/h, into the same person
-    std::optional<SpokenObject> follows;
+    std::optional<std::int64_t> most_tenths;               // of a mL/h: the order's highest rate
+    std::optional<SpokenObject> person_of;      // another one, above it: the person's own entries are then that one's
+    PersonLink link = PersonLink::follows;
     std::optional<Instant> promised_start;
     int promised_nurse = -1;
     DraftHappened happened;
@@ -66,6 +71,10 @@ struct Draft {
 
 /// One nurse and one transfusion, from the next whole hour for eight hours.
 Draft new_draft(Instant now, const WallClock& wall);
+/// The one whose entries about the person count for this one: the first of those that are for the same person.
+const DraftTransfusion& person_entries(const Draft& draft, const DraftTransfusion& transfusion);
+/// After `gone` was taken out of the draft: those that were for the same person still are.
+void leave_to_the_others(Draft& draft, const DraftTransfusion& gone);
 /// With an object that no other one has.
 DraftTransfusion new_transfusion(const Draft& draft);
 

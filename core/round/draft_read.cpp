@@ -1,7 +1,6 @@
-#include "core/json/read.hpp"
 #include "core/protocol/fields.hpp"
 #include "core/round/draft.hpp"
-#include "core/session/reader.hpp"
+#include "core/round/draft_parts.hpp"
 
 #include <array>
 
@@ -9,10 +8,36 @@
 
 namespace hangtime::rounds {
 
+namespace draft_parts {
+
+Ordered ordered(const Found& field) {
+    Ordered out;
+    if (!field) return out;
+    const json::Object order = field->object({"within_min", "counts_from", "max_rate_ml_per_h"});
+    constexpr std::array<std::string_view, 1> start = {"start"};
+    if (const Found f = order.find("counts_from")) f->choice(start);
+    out.within_min = whole(order.find("within_min"), 1, bounds::span.count / 60);
+    out.most_tenths = whole(order.find("max_rate_ml_per_h"), 1, 60'000, 1);
+    return out;
+}
+
+Person person(const Found& field) {
+    Person out;
+    if (!field) return out;
+    const json::Object o = field->object({"weight_kg", "overload_risk", "can_report"});
+    out.weight_tenths = whole(o.find("weight_kg"), 1, 5'000, 1);
+    if (const Found f = o.find("overload_risk")) out.overload_risk = fields::choice<Answer>(*f);
+    if (const Found f = o.find("can_report")) out.can_report = fields::choice<Answer>(*f);
+    return out;
+}
+
+}  // namespace draft_parts
+
 namespace {
 
 using namespace session_reader;
-using Found = std::optional<json::Field>;
+using draft_parts::Found;
+using draft_parts::whole;
 
 class DraftReader {
 public:
@@ -38,14 +63,7 @@ public:
     }
 
 private:
-    std::optional<Instant> time(const Found& field) {
-        if (!field) return std::nullopt;
-        return read_stated(*field, out_.draft.wall).at;
-    }
-    std::optional<std::int64_t> whole(const Found& field, std::int64_t least, std::int64_t most, int places = 0) {
-        if (!field) return std::nullopt;
-        return field->decimal(places, least, most);
-    }
+    std::optional<Instant> time(const Found& field) { return draft_parts::time(field, out_.draft.wall); }
 
     DraftStretch stretch(const json::Field& field) {
         const json::Object o = field.object({"from", "until"});
@@ -73,25 +91,19 @@ private:
 
     void transfusion(const json::Field& field) {
         const json::Object o = field.object({"object", "component", "bag_ml", "order", "recipient",
-                                             "other_line_ml_per_h", "weight", "call", "follows", "promised",
-                                             "happened"});
+                                             "other_line_ml_per_h", "weight", "call", "follows", "same_person",
+                                             "beside", "promised", "happened"});
         DraftTransfusion t;
         t.object = o.at("object").choice<SpokenObject>(spoken_object_names);
-        const std::vector<std::string_view> components(component_codes.begin(), component_codes.end());
-        if (const Found f = o.find("component")) t.component = static_cast<Component>(f->choice(components));
+        t.component = draft_parts::component(o.find("component"));
         t.bag_tenths = whole(o.find("bag_ml"), 1, 50'000, 1);
-        if (const Found f = o.find("order")) {
-            const json::Object order = f->object({"within_min", "counts_from"});
-            t.within_min = whole(order.find("within_min"), 1, bounds::span.count / 60);
-            constexpr std::array<std::string_view, 1> start = {"start"};
-            order.at("counts_from").choice(start);
-        }
-        if (const Found f = o.find("recipient")) {
-            const json::Object person = f->object({"weight_kg", "overload_risk", "can_report"});
-            t.weight_tenths = whole(person.find("weight_kg"), 1, 5'000, 1);
-            if (const Found g = person.find("overload_risk")) t.overload_risk = fields::choice<Answer>(*g);
-            if (const Found g = person.find("can_report")) t.can_report = fields::choice<Answer>(*g);
-        }
+        const draft_parts::Ordered ordered = draft_parts::ordered(o.find("order"));
+        t.within_min = ordered.within_min;
+        t.most_tenths = ordered.most_tenths;
+        const draft_parts::Person person = draft_parts::person(o.find("recipient"));
+        t.weight_tenths = person.weight_tenths;
+        t.overload_risk = person.overload_risk;
+        t.can_report = person.can_report;
         t.other_line_tenths = whole(o.find("other_line_ml_per_h"), 1, 60'000, 1);
         t.weight = whole(o.find("weight"), 1, most_weight);
         const json::Object call = o.at("call").object({"earliest", "latest", "ready_min", "transport_min"});
@@ -99,7 +111,12 @@ private:
         t.latest = time(call.find("latest"));
         t.ready_min = whole(call.find("ready_min"), 0, 240);
         t.transport_min = whole(call.find("transport_min"), 0, 120);
-        if (const Found f = o.find("follows")) t.follows = f->choice<SpokenObject>(spoken_object_names);
+        for (std::size_t link = 0; link < draft_parts::person_link_keys.size(); ++link) {
+            const Found f = o.find(draft_parts::person_link_keys[link]);
+            if (!f) continue;
+            t.person_of = f->choice<SpokenObject>(spoken_object_names);
+            t.link = static_cast<PersonLink>(link);
+        }
         if (const Found f = o.find("promised")) {
             const json::Object promised = f->object({"start_at", "nurse"});
             t.promised_start = time(promised.find("start_at"));

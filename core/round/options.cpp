@@ -1,4 +1,5 @@
 #include "core/reckon/reckoning.hpp"
+#include "core/round/persons.hpp"
 #include "core/round/round.hpp"
 #include "core/round/sequence.hpp"
 
@@ -14,7 +15,8 @@ constexpr std::int64_t slot_s = slot_minutes * 60;
 class OptionFinder {
 public:
     OptionFinder(const Protocol& protocol, const Round& round)
-        : protocol_(protocol), rules_(*protocol.round), round_(round), r_(std::make_unique<Reckoning>()) {}
+        : protocol_(protocol), rules_(*protocol.round), round_(round), persons_(persons_of(round)),
+          r_(std::make_unique<Reckoning>()) {}
 
     RoundOptions run() {
         out_.problem.slots = static_cast<int>((round_.until - round_.from).count / slot_s);
@@ -24,12 +26,8 @@ public:
             const PlannedTransfusion& t = round_.transfusions[i];
             Place& place = out_.standing[i];
             if (t.happened.reaction) place = Place::over;
+            else if (withdrawn(i)) place = Place::withdrawn;
             else if (t.happened.started) place = Place::running;
-            if (t.follows >= 0) {
-                const auto before = static_cast<std::size_t>(t.follows);
-                const bool stopped = round_.transfusions[before].happened.reaction.has_value();
-                if (stopped || out_.standing[before] == Place::withdrawn) place = Place::withdrawn;
-            }
             if (place == Place::over || place == Place::withdrawn) continue;
             out_.details.emplace_back();
             Job job = place == Place::running ? running(t) : open(t);
@@ -39,7 +37,8 @@ public:
                 job.promised_start = static_cast<int>(after / slot_s);
             }
             job.promised_nurse = t.promised_nurse;
-            if (t.follows >= 0) {
+            // What has begun cannot be put after anything any more.
+            if (t.follows >= 0 && !t.happened.started) {
                 job.follows = job_of[static_cast<std::size_t>(t.follows)];
                 job.lag_min = lag(t);
             }
@@ -47,6 +46,7 @@ public:
             out_.transfusion.push_back(static_cast<int>(i));
             out_.jobs.push_back(std::move(job));
         }
+        keep_apart();
         out_.problem = with_demands(round_, out_, {});
         return std::move(out_);
     }
@@ -59,6 +59,29 @@ private:
     int slot_down(Instant at) const { return static_cast<int>(floor_div((at - round_.from).count, slot_s)); }
     int minute_up(Instant at) const {
         return static_cast<int>(ceil_div((at - round_.from).count, 60));
+    }
+
+    // After a suspected reaction nothing more is begun for this person; what runs beside it is under the same procedure.
+    bool withdrawn(std::size_t i) const {
+        for (std::size_t k = 0; k < round_.transfusions.size(); ++k) {
+            if (k == i || persons_[k] != persons_[i] || !round_.transfusions[k].happened.reaction) continue;
+            if (!round_.transfusions[i].happened.started || beside(round_, i) == static_cast<int>(k)) return true;
+        }
+        return false;
+    }
+
+    // Units of one person, but those over two lines, and those that have both begun: nothing can move these.
+    void keep_apart() {
+        for (std::size_t a = 0; a < out_.jobs.size(); ++a)
+            for (std::size_t b = a + 1; b < out_.jobs.size(); ++b) {
+                const auto i = static_cast<std::size_t>(out_.transfusion[a]);
+                const auto k = static_cast<std::size_t>(out_.transfusion[b]);
+                const PlannedTransfusion &one = round_.transfusions[i], &other = round_.transfusions[k];
+                if (persons_[i] != persons_[k] || beside(round_, i) == static_cast<int>(k)) continue;
+                if (out_.jobs[b].follows == static_cast<int>(a) || (one.happened.started && other.happened.started))
+                    continue;
+                out_.apart.push_back({static_cast<int>(a), static_cast<int>(b), lag(one), lag(other)});
+            }
     }
 
     // From the end of one to the start of the next for the same person: the match, and where somebody has to
@@ -137,6 +160,7 @@ private:
     void finish(Option& option, OptionDetail& detail, Seconds moved) {
         detail.finish_by = r_->finish_by.value_or(r_->all_in);
         detail.all_in = r_->all_in + moved;
+        for (const Stage& stage : r_->stages) detail.most = std::max(detail.most, stage.rate);
         if (detail.all_in > detail.finish_by) detail.all_in = detail.finish_by;  // then it has to stop
         option.finish_min = minute_up(detail.all_in);
         option.nurses = (1U << round_.nurses.size()) - 1;
@@ -199,6 +223,7 @@ private:
     const Protocol& protocol_;
     const RoundRules& rules_;
     const Round& round_;
+    const std::vector<int> persons_;
     std::unique_ptr<Reckoning> r_;
     RoundOptions out_;
 };
@@ -261,6 +286,11 @@ Problem with_demands(const Round& round, const RoundOptions& base, const Kept& k
                     }
         now_at[j] = static_cast<int>(out.jobs.size());
         out.jobs.push_back(std::move(job));
+    }
+    for (Apart pair : base.apart) {
+        pair.a = now_at[static_cast<std::size_t>(pair.a)];
+        pair.b = now_at[static_cast<std::size_t>(pair.b)];
+        if (pair.a >= 0 && pair.b >= 0) out.apart.push_back(pair);
     }
     return out;
 }

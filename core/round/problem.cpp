@@ -33,6 +33,10 @@ Cost cost_of(const Job& job, const Option& option, int nurse) {
     return cost;
 }
 
+bool starts_after(const Option& second, const Option& first, int lag_min) {
+    return second.start * slot_minutes >= first.finish_min + lag_min;
+}
+
 bool place_checks(const Problem& problem, const std::vector<Choice>& choices,
                   std::vector<std::vector<CheckPlace>>* out) {
     struct Due {
@@ -127,10 +131,12 @@ const char* broken_rule(const Problem& problem, const Schedule& answer) {
         }
         const int before = problem.jobs[i].follows;
         if (before < 0) continue;
-        const int end = option_of(static_cast<std::size_t>(before)).finish_min;
-        if (option.start * slot_minutes < end + problem.jobs[i].lag_min)
+        if (!starts_after(option, option_of(static_cast<std::size_t>(before)), problem.jobs[i].lag_min))
             return "it starts before the one that it follows is over";
     }
+    for (const Apart& pair : problem.apart)
+        if (!are_apart(pair, [&](int i) -> const Option& { return option_of(static_cast<std::size_t>(i)); }))
+            return "two that are kept apart are under way at the same time";
     if (!(cost == answer.cost)) return "the cost is not what it costs";
     return nullptr;
 }

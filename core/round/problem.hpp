@@ -14,7 +14,8 @@
 ///     attended first minutes; no nurse does two things at once;
 ///   - where the match takes a second nurse of this round, another one is free for all of it;
 ///   - every check has a slot inside its window and a nurse (any one of the round) who is free in it;
-///   - one that follows another starts no earlier than the other's end and the lag after it.
+///   - one that follows another starts no earlier than the other's end and the lag after it;
+///   - of two that are kept apart, either starts no earlier than the other's end and its own lag after that.
 
 #include <algorithm>
 #include <array>
@@ -96,6 +97,13 @@ struct Job {
     int lag_min = 0;          // after its end
 };
 
+/// Two jobs that are never under way at the same time (one person), in whichever order.
+struct Apart {
+    int a = -1, b = -1;
+    int lag_a = 0, lag_b = 0;  // minutes after the other's end, of the one that comes second
+    friend bool operator==(const Apart&, const Apart&) = default;
+};
+
 struct Nurse {
     Slots free;
 };
@@ -105,6 +113,7 @@ enum class Priority : std::uint8_t { finish, promise };
 struct Problem {
     int slots = 0;
     std::vector<Job> jobs;
+    std::vector<Apart> apart;
     std::vector<Nurse> nurses;
     bool second_from_round = false;
     Priority priority = Priority::finish;
@@ -138,6 +147,15 @@ struct Schedule {
 std::int64_t combined(const Problem& problem, const Cost& cost);
 Cost split(const Problem& problem, std::int64_t combined);
 Cost cost_of(const Job& job, const Option& option, int nurse);
+/// Whether `second` may start after `first` with this lag.
+bool starts_after(const Option& second, const Option& first, int lag_min);
+/// Whether the chosen options of a pair are apart; `of` gives the option of a job.
+template <class Of>
+bool are_apart(const Apart& pair, Of of) {
+    const Option& a = of(pair.a);
+    const Option& b = of(pair.b);
+    return starts_after(b, a, pair.lag_b) || starts_after(a, b, pair.lag_a);
+}
 
 /// Places the checks of the chosen options, each in a slot of its window and with a nurse who is free:
 /// earliest deadline first, which for things that take one slot finds a way wherever there is one. A job

@@ -3,6 +3,7 @@
 #include "core/round/round.hpp"
 #include "core/session/reader.hpp"
 
+#include <algorithm>
 #include <array>
 #include <memory>
 
@@ -84,9 +85,9 @@ private:
 
     void transfusion(const json::Field& item) {
         const json::Object o =
-            item.object({"object", "component", "bag_ml", "expires_at", "order", "recipient", "line",
-                    "device",
-                         "other_line_ml_per_h", "weight", "call", "follows", "promised", "happened"});
+            item.object({"object", "component", "bag_ml", "expires_at", "order", "recipient", "line", "device",
+                         "other_line_ml_per_h", "weight", "call", "follows", "same_person", "beside", "promised",
+                         "happened"});
         PlannedTransfusion t;
         t.state = new_state(protocol_);
         const json::Field object = o.at("object");
@@ -105,7 +106,7 @@ private:
         if (const auto f = o.find("other_line_ml_per_h")) t.state.other_line = fields::rate(*f);
         if (const auto f = o.find("weight")) t.weight = static_cast<int>(f->integer(1, most_weight));
         call(o.at("call"), t);
-        if (const auto f = o.find("follows")) follows(*f, t);
+        person(o, t);
         if (const auto f = o.find("promised")) {
             const json::Object promised = f->object({"start_at", "nurse"});
             t.promised_start = time(promised.at("start_at"));
@@ -157,19 +158,76 @@ private:
         if (const auto f = o.find("transport_min")) t.transport = fields::minutes_of(*f, 0, 120);
     }
 
-    void follows(const json::Field& field, PlannedTransfusion& t) {
-        const SpokenObject object = field.choice<SpokenObject>(spoken_object_names);
-        for (std::size_t i = 0; i < out_.transfusions.size(); ++i)
-            if (out_.transfusions[i].object == object) t.follows = static_cast<int>(i);
-        if (report_.ok() && t.follows < 0)
-            field.fail("\"" + std::string(name(object)) + "\" is not above it in the file",
-                       "the object of a transfusion that stands above");
-        // Both would be open to start after it: two lines into one person at once, which no round plans.
+    // Another one for the same person: it stands above, and what is known of the person is the same for both.
+    void person(const json::Object& o, PlannedTransfusion& t) {
+        int links = 0;
+        const auto link = [&](std::string_view key, int& to) {
+            const auto f = o.find(key);
+            if (!f) return;
+            const SpokenObject object = f->choice<SpokenObject>(spoken_object_names);
+            for (std::size_t i = 0; i < out_.transfusions.size(); ++i)
+                if (out_.transfusions[i].object == object) to = static_cast<int>(i);
+            if (report_.ok() && to < 0)
+                f->fail("\"" + std::string(name(object)) + "\" is not above it in the file",
+                        "the object of a transfusion that stands above");
+            if (report_.ok() && ++links > 1)
+                f->fail("is there beside another link to the same person", "one of follows, same_person and beside");
+            if (report_.ok()) same_recipient(o, t, out_.transfusions[static_cast<std::size_t>(to)]);
+        };
+        link("follows", t.follows);
+        link("same_person", t.same_person);
+        link("beside", t.beside);
+        if (!report_.ok()) return;
+        if (t.follows >= 0) follows(o.named("follows"), t);
+        if (t.beside >= 0) beside(o, t);
+    }
+
+    void same_recipient(const json::Object& o, const PlannedTransfusion& t, const PlannedTransfusion& other) {
+        const Recipient &mine = t.state.recipient, &theirs = other.state.recipient;
+        const char* key = mine.weight != theirs.weight                 ? "weight_kg"
+                          : mine.overload_risk != theirs.overload_risk ? "overload_risk"
+                          : mine.can_report != theirs.can_report       ? "can_report"
+                                                                       : nullptr;
+        if (key)
+            report_.fail(o.field().path() + ".recipient." + key,
+                         "is not that of \"" + std::string(name(other.object)) + "\", for the same person",
+                         "the same for both");
+    }
+
+    // Two that begin after the same one would leave open which of them is the next.
+    void follows(const json::Field& field, const PlannedTransfusion& t) {
+        const std::string object(name(out_.transfusions[static_cast<std::size_t>(t.follows)].object));
         for (const PlannedTransfusion& other : out_.transfusions)
             if (report_.ok() && other.follows == t.follows)
-                field.fail("\"" + std::string(name(object)) + "\" is followed by \"" +
-                               std::string(name(other.object)) + "\" already: one person gets one after another",
+                field.fail("\"" + object + "\" is followed by \"" + std::string(name(other.object)) +
+                               "\" already: one person gets one after another",
                            "\"" + std::string(name(other.object)) + "\", or the last one for this person");
+    }
+
+    // Two lines share the person's ceiling: each is planned beside the other's highest rate, so both have to say one.
+    void beside(const json::Object& o, PlannedTransfusion& t) {
+        const json::Field field = o.named("beside");
+        PlannedTransfusion& other = out_.transfusions[static_cast<std::size_t>(t.beside)];
+        const bool taken = other.beside >= 0 ||
+                           std::any_of(out_.transfusions.begin(), out_.transfusions.end(),
+                                       [&](const PlannedTransfusion& third) { return third.beside == t.beside; });
+        if (taken)
+            field.fail("\"" + std::string(name(other.object)) + "\" runs beside another one already",
+                       "two lines into one person, no more");
+        for (const PlannedTransfusion* one : {&other, &t}) {
+            const std::string path =
+                one == &t ? o.field().path() : "transfusions[" + std::to_string(t.beside) + "]";
+            if (one->state.other_line > Rate{})
+                report_.fail(path + ".other_line_ml_per_h", "is there, and the two that run beside each other are two lines",
+                             "two lines into one person, no more");
+            if (!one->state.order.most)
+                report_.fail(path + ".order.max_rate_ml_per_h", "is missing, and two lines share one ceiling by it",
+                             "the highest rate that this line may have");
+        }
+        if (!report_.ok()) return;
+        const Rate mine = *t.state.order.most;
+        t.state.other_line = *other.state.order.most;
+        other.state.other_line = mine;
     }
 
     void happened(const json::Field& field, PlannedTransfusion& t) {

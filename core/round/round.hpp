@@ -49,7 +49,10 @@ struct PlannedTransfusion {
     int weight = 1;                   // of its finish in what is optimised
     Instant call_earliest, call_latest;
     Seconds ready{}, transport{};     // from the call to issue; from issue to the ward
-    int follows = -1;                 // the one before it for the same person
+    // Another one, above it, for the same person; at most one of these is given. See core/round/persons.hpp.
+    int follows = -1;                 // the one before it
+    int same_person = -1;             // never at the same time, in whichever order
+    int beside = -1;                  // over a second line: the two may run at the same time and share the ceiling
     std::optional<Instant> promised_start;
     int promised_nurse = -1;
     Happened happened;
@@ -81,12 +84,14 @@ struct OptionDetail {
     std::vector<Instant> due;         // of each check
     std::vector<CheckKind> kinds;
     Instant finish_by;
+    Rate most{};                      // the highest rate of its plan
 };
 
 struct RoundOptions {
     Problem problem;
     std::vector<Job> jobs;                            // before hand-overs say who may not have which start
     std::vector<int> transfusion;                     // of each job
+    std::vector<Apart> apart;                         // of jobs
     std::vector<std::vector<OptionDetail>> details;   // of each option of each job
     std::vector<Place> standing;                  // of each transfusion
 };

@@ -55,13 +55,21 @@ bool Solver::State::fits(std::size_t job, const Option& option) const {
     for (const Span& check : option.checks)
         if (!room.one.has_any(check.from, check.to)) return false;
     if (mine.follows >= 0 && now.placed[static_cast<std::size_t>(mine.follows)]) {
-        const int end = option_of(static_cast<std::size_t>(mine.follows)).finish_min;
-        if (option.start * slot_minutes < end + mine.lag_min) return false;
+        if (!starts_after(option, option_of(static_cast<std::size_t>(mine.follows)), mine.lag_min)) return false;
     }
     for (std::size_t j = 0; j < jobs(); ++j)
         if (now.placed[j] && problem.jobs[j].follows == static_cast<int>(job) &&
-            option_of(j).start * slot_minutes < option.finish_min + problem.jobs[j].lag_min)
+            !starts_after(option_of(j), option, problem.jobs[j].lag_min))
             return false;
+    for (const Apart& pair : problem.apart) {
+        if (pair.a != static_cast<int>(job) && pair.b != static_cast<int>(job)) continue;
+        const auto other = static_cast<std::size_t>(pair.a == static_cast<int>(job) ? pair.b : pair.a);
+        if (!now.placed[other]) continue;
+        const auto of = [&](int i) -> const Option& {
+            return i == static_cast<int>(job) ? option : option_of(static_cast<std::size_t>(i));
+        };
+        if (!are_apart(pair, of)) return false;
+    }
     return true;
 }
 

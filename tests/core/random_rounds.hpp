@@ -14,11 +14,12 @@ struct RoundSize {
     int jobs = 4, nurses = 2;
     int slots = 144;       // 12 hours
     bool tight = false;    // windows and hours that often leave no way
+    bool apart = false;    // some pairs are for the same person, in either order
 };
 
 /// Matches of 10 min and the first 15 min attended with the check that ends them, hourly checks with 10 min
 /// of grace, the end and an hour after it; call windows from half an hour to hours; nurses who come, go and
-/// have breaks; some transfusions follow another, some were promised.
+/// have breaks; some transfusions follow another, some were promised, some are kept apart.
 inline rounds::Problem random_round(Random& r, const RoundSize& size) {
     using namespace rounds;
     Problem p;
@@ -76,6 +77,13 @@ inline rounds::Problem random_round(Random& r, const RoundSize& size) {
         }
         p.jobs.push_back(job);
     }
+    // Drawn last: a round without them is the same as before they were thought of.
+    for (int b = 1; size.apart && b < size.jobs; ++b)
+        for (int a = 0; a < b; ++a)
+            if (p.jobs[static_cast<std::size_t>(b)].follows != a && r.chance(30)) {
+                const int lag = static_cast<int>(r.between(0, 6)) * 5;
+                p.apart.push_back({a, b, lag, r.chance(50) ? lag : static_cast<int>(r.between(0, 6)) * 5});
+            }
     return p;
 }
 

@@ -43,13 +43,13 @@ TEST_CASE("a round that was entered is read as it was entered", "[round]") {
     CHECK(t.object != draft.transfusions[0].object);
     t.component = Component::platelets;
     t.bag_tenths = 2200;
-    t.weight_tenths = 805;
-    t.overload_risk = Answer::yes;
-    t.can_report = Answer::yes;
+    t.overload_risk = Answer::yes;  // the person is the first one's, and so are these entries
+    draft.transfusions[0].weight_tenths = 805;
     t.within_min = 45;
+    t.most_tenths = 1505;
     t.weight = 3;
     t.latest = on_14_march(10, 0);
-    t.follows = draft.transfusions[0].object;
+    t.person_of = draft.transfusions[0].object;
     const auto read = read_round(draft_text(draft, protocol), protocol);
     if (!read.ok()) FAIL(read.error().where << ": " << read.error().problem);
     const Round& r = read.value();
@@ -67,6 +67,9 @@ TEST_CASE("a round that was entered is read as it was entered", "[round]") {
     CHECK(r.transfusions[1].follows == 0);
     CHECK(r.transfusions[1].state.order.duration == minutes(45));
     CHECK(mass_text(r.transfusions[1].state.recipient.weight) == "80.5 kg");
+    CHECK(r.transfusions[1].state.recipient.overload_risk == Answer::no);
+    REQUIRE(r.transfusions[1].state.order.most);
+    CHECK(rate_text(*r.transfusions[1].state.order.most) == "150.5 mL/h");
 }
 
 TEST_CASE("what is missing or wrong in an entry is refused as in a file", "[round]") {
@@ -129,7 +132,7 @@ TEST_CASE("a draft that was kept comes back as it was, whatever was missing in i
     t.ready_min = 35;
     t.transport_min = 0;
     t.other_line_tenths = 205;
-    t.follows = full.transfusions[0].object;
+    t.person_of = full.transfusions[0].object;
     t.promised_start = on_14_march(10, 0);
     t.promised_nurse = 1;
     DraftHappened& h = full.transfusions[0].happened;

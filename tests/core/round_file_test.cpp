@@ -2,6 +2,8 @@
 
 #include "core/round/round.hpp"
 #include "core/plan/round_sheet.hpp"
+#include "core/plan/round_words.hpp"
+#include "core/round/persons.hpp"
 #include "core/round/sequence.hpp"
 #include "core/round/solver.hpp"
 #include "tests/core/support.hpp"
@@ -140,6 +142,134 @@ TEST_CASE("two lines into one person are refused, or share the ceiling where the
     };
     CHECK(starts("") > 0);
     CHECK(starts(R"( "other_line_ml_per_h": 20,)") == 0);
+}
+
+TEST_CASE("units of one person never run at the same time, in whichever order is over sooner", "[round]") {
+    const Case done = solved("07-one-person-either-order");
+    REQUIRE(done.solved.answer);
+    const auto detail = [](const Case& c, std::size_t j) {
+        return c.options.details[j][static_cast<std::size_t>(c.solved.answer->choices[j].option)];
+    };
+    REQUIRE(done.options.problem.apart.size() == 1);
+    const OptionDetail bell = detail(done, 0), snail = detail(done, 1);
+    // The short one first; somebody looks again before the long one is called for.
+    CHECK(snail.all_in < bell.start);
+    const RoundRules& rules = *done.read.protocol.round;
+    CHECK(bell.issued - done.read.round.transfusions[0].ready >= snail.all_in + rules.reassess_takes);
+
+    const RoundResult told{done.read.round, done.options, done.solved.progress, done.solved.answer, std::nullopt};
+    const DayClock day = day_of(done.read.round);
+    CHECK(round_call_text(done.read.protocol, told, 0, day).find("not before somebody has looked again") != std::string::npos);
+    CHECK(round_call_text(done.read.protocol, told, 1, day).find("looked again") == std::string::npos);
+
+    // Nothing of the sort for two people: they run at the same time.
+    Case free = done;
+    free.read = read(test::replaced(demo_text("07-one-person-either-order"), R"(, "same_person": "bell")", ""));
+    free.options = options_of(free.read.protocol, free.read.round);
+    free.solved = solve(free.options.problem, 200'000);
+    REQUIRE(free.solved.answer);
+    CHECK(free.options.problem.apart.empty());
+    CHECK(detail(free, 0).start < detail(free, 1).all_in);
+    CHECK(detail(free, 1).start < detail(free, 0).all_in);
+
+    // Three of them: each two are apart, though only two links are told.
+    const Read three = read(test::replaced(demo_text("07-one-person-either-order"), R"({"object": "wheel",)",
+                                           R"({"object": "wheel", "same_person": "snail",)"));
+    CHECK(options_of(three.protocol, three.round).problem.apart.size() == 3);
+    CHECK(persons_of(three.round) == std::vector<int>{0, 0, 0});
+    CHECK(persons_of(done.read.round) == std::vector<int>{0, 0, 1});
+}
+
+TEST_CASE("two lines into one person may run at once, and share the ceiling in each plan", "[round]") {
+    const Case done = solved("08-one-person-two-lines");
+    REQUIRE(done.solved.answer);
+    const auto detail = [&](std::size_t j) {
+        return done.options.details[j][static_cast<std::size_t>(done.solved.answer->choices[j].option)];
+    };
+    const OptionDetail candle = detail(0), owl = detail(1), tree = detail(2);
+    CHECK(candle.start < owl.all_in);
+    CHECK(owl.start < candle.all_in);
+    // The next one for this person waits for both lines.
+    CHECK(tree.start > candle.all_in);
+    CHECK(tree.start > owl.all_in);
+    // 300 mL/h of red cells for this person: 200 of them are the other line's.
+    CHECK(done.read.round.transfusions[0].state.other_line == ml_per_h(200));
+    CHECK(done.read.round.transfusions[1].state.other_line == ml_per_h(160));
+    CHECK(done.read.round.transfusions[2].state.other_line == Rate{});
+    CHECK(candle.most <= ml_per_h(100));
+    CHECK(owl.most <= ml_per_h(200));
+    CHECK(candle.most + owl.most <= ml_per_h(300));
+    // A second line has a set of its own; the one that follows goes on with the first.
+    const RoundResult result{done.read.round, done.options, done.solved.progress, done.solved.answer, std::nullopt};
+    CHECK(round_set(done.read.protocol, result, 1).set == NewSet::first_unit);
+    CHECK(round_set(done.read.protocol, result, 2).set == NewSet::kept);
+    const std::string text = sheet::to_text(round_sheet(done.read.protocol, result));
+    CHECK(text.find("Owl may run at the same time as Candle") != std::string::npos);
+    CHECK(text.find("Candle may run at the same time as Owl") != std::string::npos);
+
+    // After a reaction to the one, what is open is withdrawn, and so is what runs over the other line.
+    const std::string begun = R"("happened": {"issued_at": "2026-03-14T08:30", "started_at": "2026-03-14T08:50", "nurse": 1)";
+    std::string stopped = test::replaced(demo_text("08-one-person-two-lines"), R"("from": )",
+                                         R"("now": "2026-03-14T09:30", "from": )");
+    stopped = test::replaced(stopped, R"({"object": "candle",)",
+                             R"({"object": "candle", )" + begun +
+                                 R"(, "reaction_at": "2026-03-14T09:20", "reaction_takes_min": 40},)");
+    stopped = test::replaced(stopped, R"({"object": "owl",)", R"({"object": "owl", )" + begun + "},");
+    const Read in = read(stopped);
+    const RoundOptions options = options_of(in.protocol, in.round);
+    CHECK(options.standing == std::vector<Place>{Place::over, Place::withdrawn, Place::withdrawn});
+    CHECK(round_left_out_text(in.round, options, 1, day_of(in.round)).find("counts for both") != std::string::npos);
+    CHECK(round_left_out_text(in.round, options, 2, day_of(in.round)).find("is not planned") != std::string::npos);
+}
+
+TEST_CASE("what is told of one person in two places has to agree, and so have two lines", "[round]") {
+    const std::string good = demo_text("08-one-person-two-lines");
+    const Protocol protocol = test::shipped_protocol("removal-clock");
+    REQUIRE(read_round(good, protocol).ok());
+    const Broken cases[] = {
+        {R"("beside": "candle")", R"("beside": "candle", "same_person": "candle")", "transfusions[1].beside",
+         "another link to the same person"},
+        {R"("beside": "candle")", R"("beside": "bell")", "transfusions[1].beside", "not above it"},
+        {R"(, "order": {"max_rate_ml_per_h": 160})", "", "transfusions[0].order.max_rate_ml_per_h", "is missing"},
+        {R"(, "order": {"max_rate_ml_per_h": 200})", "", "transfusions[1].order.max_rate_ml_per_h", "is missing"},
+        {R"("beside": "candle")", R"("beside": "candle", "other_line_ml_per_h": 20)",
+         "transfusions[1].other_line_ml_per_h", "are two lines"},
+        {R"("follows": "candle")", R"("beside": "candle", "order": {"max_rate_ml_per_h": 50})", "transfusions[2].beside",
+         "runs beside another one already"},
+        {R"("follows": "candle")", R"("beside": "owl", "order": {"max_rate_ml_per_h": 50})", "transfusions[2].beside",
+         "runs beside another one already"},
+        {R"("overload_risk": "no", "can_report": "yes", "gauge": 20)", R"("can_report": "yes", "gauge": 20)",
+         "transfusions[1].recipient.overload_risk", "is not that of \"candle\""},
+        {R"("gauge": 20})", R"("gauge": 20, "weight_kg": 70})", "transfusions[1].recipient.weight_kg",
+         "for the same person"},
+    };
+    for (const Broken& c : cases) {
+        INFO(c.by << " at " << c.where);
+        const auto round = read_round(test::replaced(good, c.old, c.by), protocol);
+        REQUIRE_FALSE(round.ok());
+        CHECK(round.error().where == c.where);
+        CHECK(round.error().problem.find(c.problem) != std::string::npos);
+        CHECK_FALSE(round.error().accepted.empty());
+    }
+}
+
+TEST_CASE("two for one person that both began already are told, and planned on", "[round]") {
+    std::string text = test::replaced(demo_text("07-one-person-either-order"), R"("from": )",
+                                      R"("now": "2026-03-14T09:30", "from": )");
+    text = test::replaced(text, R"({"object": "bell",)",
+                          R"({"object": "bell", "happened": {"issued_at": "2026-03-14T08:20", "started_at": "2026-03-14T08:45", "nurse": 1},)");
+    const std::string both = test::replaced(text, R"({"object": "snail",)",
+                          R"({"object": "snail", "happened": {"issued_at": "2026-03-14T08:50", "started_at": "2026-03-14T09:15", "nurse": 2},)");
+    for (const bool two : {false, true}) {
+        const Read in = read(two ? both : text);
+        const RoundOptions options = options_of(in.protocol, in.round);
+        const Solved solved = solve(options.problem, 200'000);
+        REQUIRE(solved.progress.standing == Standing::optimal);
+        const RoundResult result{in.round, options, solved.progress, solved.answer, std::nullopt};
+        CHECK(options.problem.apart.size() == (two ? 0U : 1U));
+        REQUIRE(round_overlaps(result).size() == (two ? 1U : 0U));
+        if (two) CHECK(round_overlaps(result)[0].find("Snail began before Bell for the same person was all in") == 0);
+    }
 }
 
 TEST_CASE("one nurse of a round has a second nurse only where there is one", "[round]") {

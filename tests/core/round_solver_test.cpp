@@ -7,6 +7,7 @@
 #include <catch2/catch_test_macros.hpp>
 
 #include <optional>
+#include <string>
 
 using namespace hangtime;
 using namespace hangtime::rounds;
@@ -77,6 +78,12 @@ private:
                               option(static_cast<std::size_t>(i)).finish_min + p_.jobs[j].lag_min)
                 return false;
         }
+        for (const Apart& pair : p_.apart) {
+            const Option &a = option(static_cast<std::size_t>(pair.a)), &b = option(static_cast<std::size_t>(pair.b));
+            const bool a_first = b.start * slot_minutes >= a.finish_min + pair.lag_b;
+            const bool b_first = a.start * slot_minutes >= b.finish_min + pair.lag_a;
+            if (!a_first && !b_first) return false;
+        }
         return true;
     }
 
@@ -107,9 +114,18 @@ Problem small(std::uint64_t seed) {
     size.nurses = static_cast<int>(random.between(1, 2));
     size.slots = 72;
     size.tight = random.chance(60);
+    size.apart = seed % 2 == 0;
+    if (size.apart) {
+        size.tight = false;
+        size.slots = 120;
+    }
     Problem p = test::random_round(random, size);
-    // Few options, so that every way can be tried.
+    // Few options, so that every way can be tried; far from each other, where two have to be apart.
     for (Job& job : p.jobs) {
+        if (size.apart && job.options.size() > 4) {
+            const std::size_t last = job.options.size() - 1;
+            job.options = {job.options[0], job.options[last / 3], job.options[last * 2 / 3], job.options[last]};
+        }
         if (job.options.size() > 4) job.options.resize(4);
         for (Option& option : job.options)
             if (option.checks.size() > 3) option.checks.resize(3);
@@ -123,7 +139,7 @@ Problem small(std::uint64_t seed) {
 
 TEST_CASE("no way of giving starts and nurses is better than the solver's, on rounds that brute force can do",
           "[round]") {
-    int infeasible = 0, changed = 0, optimal = 0;
+    int infeasible = 0, changed = 0, optimal = 0, apart = 0;
     for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
         const Problem p = small(seed);
         const std::optional<Cost> best = BruteForce(p).run();
@@ -141,10 +157,12 @@ TEST_CASE("no way of giving starts and nurses is better than the solver's, on ro
         CHECK(solved.answer->cost.finish == best->finish);
         CHECK(solved.answer->cost.changes == best->changes);
         if (best->changes > 0) ++changed;
+        if (!p.apart.empty()) ++apart;
     }
     CHECK(infeasible > 20);
     CHECK(optimal > 100);
     CHECK(changed > 20);
+    CHECK(apart > 20);
 }
 
 TEST_CASE("the solver's answer does not depend on how its work is cut into slices", "[round]") {
@@ -224,4 +242,39 @@ TEST_CASE("two attended quarters of an hour of one nurse never overlap", "[round
     REQUIRE(both.answer);
     // The second match can begin only when the first attended minutes are over.
     CHECK(both.answer->cost.finish == (2 * 5 + 100) + (8 * 5 + 100));
+}
+
+TEST_CASE("two that are kept apart are one after the other, in the order that is over sooner, to the minute", "[round]") {
+    // Both could start at once, with a nurse each: a long one and a short one for the same person.
+    Problem p;
+    p.slots = 100;
+    p.nurses.resize(2);
+    for (Nurse& nurse : p.nurses) nurse.free.add(0, 100);
+    for (const int minutes : {160, 60}) {
+        Job job;
+        for (int start = 2; start < 60; ++start)
+            job.options.push_back({start, start * 5 + minutes, {start - 2, start + 4}, {start - 2, start}, {}, 3});
+        p.jobs.push_back(job);
+    }
+    const Solved free = solve(p, 100'000);
+    REQUIRE(free.answer);
+    CHECK(free.answer->cost.finish == 2 * 10 + 160 + 60);
+
+    p.apart.push_back({0, 1, 30, 45});
+    const Solved apart = solve(p, 100'000);
+    REQUIRE(apart.answer);
+    CHECK(apart.progress.standing == Standing::optimal);
+    // The short one first, over at 70; the long one from 100 on.
+    CHECK(apart.answer->cost.finish == 70 + 100 + 160);
+    CHECK(broken_rule(p, *apart.answer) == nullptr);
+    Schedule sooner = *apart.answer;
+    --sooner.choices[0].option;  // 5 min before the 30 are over
+    sooner.cost.finish -= 5;
+    CHECK(std::string(broken_rule(p, sooner)) == "two that are kept apart are under way at the same time");
+
+    // Where the short one can only come second, its own lag counts.
+    std::erase_if(p.jobs[0].options, [](const Option& o) { return o.start > 2; });
+    const Solved second = solve(p, 100'000);
+    REQUIRE(second.answer);
+    CHECK(second.answer->cost.finish == 170 + (170 + 45 + 60));
 }

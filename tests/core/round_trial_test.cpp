@@ -43,7 +43,8 @@ std::string all(const RoundTrial& trial) {
 
 TEST_CASE("a start that is tried breaks exactly what the rules say that it breaks", "[round]") {
     int kept = 0, broken = 0;
-    for (const char* name : {"01-morning", "02-both-at-every-match", "05-second-unit-for-one", "04-after-a-pause"}) {
+    for (const char* name : {"01-morning", "02-both-at-every-match", "05-second-unit-for-one", "04-after-a-pause",
+                             "07-one-person-either-order", "08-one-person-two-lines"}) {
         const Planned p = planned(name);
         for (std::size_t j = 0; j < p.options.problem.jobs.size(); ++j)
             for (int slot = 0; slot < p.options.problem.slots; ++slot) {
@@ -99,6 +100,10 @@ TEST_CASE("what breaks is said by the clock, the nurse and the object", "[round]
     const Planned two = planned("05-second-unit-for-one");
     CHECK(all(try_start(two.protocol, two.round, two.options, two.schedule, 1, slot(10, 30))).find("follows Bell") !=
           std::string::npos);
+    const Planned either = planned("07-one-person-either-order");
+    const int other = either.options.problem.jobs[1].options[static_cast<std::size_t>(either.schedule.choices[1].option)].start;
+    CHECK(all(try_start(either.protocol, either.round, either.options, either.schedule, 0, other))
+              .find("Bell is for the same person as Snail, which runs from ") != std::string::npos);
 }
 
 TEST_CASE("others move for a start that is held, and nothing else is held", "[round]") {

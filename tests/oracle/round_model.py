@@ -73,6 +73,10 @@ def model(problem):
             changes.append(f"bool2int(start{i}[o{i}] != {job['promised_start']})")
         if job["promised_nurse"] >= 0:
             changes.append(f"bool2int(n{i} != {job['promised_nurse']})")
+    for pair in problem["apart"]:  # one person: either is over, and its lag, when the other starts
+        a, b = pair["a"], pair["b"]
+        lines.append(f"constraint {SLOT} * start{b}[o{b}] >= finish{a}[o{a}] + {pair['lag_b']} \\/ "
+                     f"{SLOT} * start{a}[o{a}] >= finish{b}[o{b}] + {pair['lag_a']};")
     change = " + ".join(changes) or "0"
     first, second = (change, " + ".join(parts)) if problem["promise_first"] else (" + ".join(parts), change)
     lines.append(f"var int: cost = {scale(problem)} * ({first}) + {second};")

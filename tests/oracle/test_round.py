@@ -29,6 +29,7 @@ class Rounds(unittest.TestCase):
         with ThreadPoolExecutor(os.cpu_count()) as pool:
             answers = list(pool.map(lambda case: round_model.solve(case, SECONDS), cases))
         seen = {"optimal": 0, "infeasible": 0}
+        one_person = 0  # rounds with two units for one person, in either order, that have an answer
         for number, (case, (verdict, cost, _)) in enumerate(zip(cases, answers), 1):
             ours = case["answer"]
             self.assertNotEqual(ours["verdict"], "searching")
@@ -39,10 +40,12 @@ class Rounds(unittest.TestCase):
                 if verdict == "optimal":
                     self.assertEqual((ours["finish"], ours["changes"]), cost)
                 seen[verdict] = seen.get(verdict, 0) + 1
+                one_person += bool(case["apart"]) and verdict == "optimal"
         self.assertGreaterEqual(sum(seen.values()), COUNT)
         # Both happen often enough for this to mean something.
         self.assertGreater(seen["optimal"], COUNT // 4)
         self.assertGreater(seen["infeasible"], COUNT // 20)
+        self.assertGreater(one_person, COUNT // 20)
 
 
 if __name__ == "__main__":

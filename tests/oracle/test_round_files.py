@@ -65,6 +65,7 @@ class RoundFiles(unittest.TestCase):
 
     def test_every_plan_keeps_to_the_files_own_times(self):
         planned = 0
+        self.seen = set()
         for path in DEMOS:
             tree = json.loads(path.read_text(encoding="utf-8"))
             status, out, err = hangtime("round", path, "--as", "json")
@@ -78,6 +79,7 @@ class RoundFiles(unittest.TestCase):
             with self.subTest(path.name):
                 self.hold(tree, plan)
         self.assertGreater(planned, 3)
+        self.assertEqual(self.seen, {"follows", "apart", "beside"})
 
     def hold(self, tree, plan):
         offset = timezone(timedelta(minutes=tree["clock"]["utc_offset_min"]))
@@ -133,6 +135,36 @@ class RoundFiles(unittest.TestCase):
                 for away in nurse.get("breaks", []) + nurse.get("handovers", []):
                     self.assertTrue(end <= at(away["from"]) or at(away["until"]) <= begin)
         self.assertEqual(weighted, plan["cost"]["weighted_min"])
+        self.persons(tree, plan, protocol, at, match)
+
+    def persons(self, tree, plan, protocol, at, match):
+        """Units of one person one after another, or over two lines under the ceiling of each."""
+        asked = {t["object"]: t for t in tree["transfusions"]}
+        person = {}
+        for t in tree["transfusions"]:  # a link stands below what it names
+            other = t.get("follows") or t.get("same_person") or t.get("beside")
+            person[t["object"]] = person[other] if other else t["object"]
+        numbers = {}
+        for got in plan["transfusions"]:
+            self.assertEqual(numbers.setdefault(person[got["object"]], got["person"]), got["person"])
+        self.assertEqual(len(set(numbers.values())), len(numbers))
+        planned = [t for t in plan["transfusions"] if t["plan"]]
+        for i, one in enumerate(planned):
+            for other in planned[:i]:
+                if one["person"] != other["person"]:
+                    continue
+                a, b = asked[one["object"]], asked[other["object"]]
+                if a["object"] == b.get("beside") or b["object"] == a.get("beside"):
+                    self.seen.add("beside")
+                    both = one["plan"]["highest_ml_per_h"] + other["plan"]["highest_ml_per_h"]
+                    for t in (a, b):
+                        self.assertLessEqual(both, protocol["components"][t["component"]]["highest"]["rate_ml_per_h"])
+                    for got, t in ((one, b), (other, a)):
+                        self.assertEqual(got["other_line_ml_per_h"], t["order"]["max_rate_ml_per_h"])
+                    continue
+                first, second = sorted((one["plan"], other["plan"]), key=lambda p: at(p["start_at"]))
+                self.assertLessEqual(at(first["all_in_at"]) + match, at(second["start_at"]))
+                self.seen.add("apart" if a.get("same_person") or b.get("same_person") else "follows")
 
     def test_a_broken_round_is_one_line_with_its_path(self):
         text = DEMOS[0].read_text(encoding="utf-8").replace('"bag_ml": 316, ', "", 1)

@@ -55,6 +55,11 @@ std::string line_of(const Problem& p, const Solved& solved, std::int64_t ns) {
         }
         out.end_list().end_object();
     }
+    out.end_list().key("apart").begin_list(along);
+    for (const Apart& pair : p.apart) {
+        out.begin_object(along).integer("a", pair.a).integer("b", pair.b);
+        out.integer("lag_a", pair.lag_a).integer("lag_b", pair.lag_b).end_object();
+    }
     out.end_list().key("answer").begin_object(along);
     const char* verdict = solved.progress.standing == Standing::optimal      ? "optimal"
                           : solved.progress.standing == Standing::infeasible ? "infeasible"
@@ -93,6 +98,7 @@ int main(int argc, char** argv) {
             size.nurses = static_cast<int>(random.between(1, 3));
             size.slots = 96;
             size.tight = random.chance(30);
+            size.apart = i % 3 == 0;
             print(test::random_round(random, size), 50'000'000);
         }
         return 0;

@@ -33,6 +33,12 @@ constexpr std::array<std::string_view, 3> answers = {"Not recorded", "No", "Yes"
 Answer answer_of(int chosen) { return chosen == 1 ? Answer::no : chosen == 2 ? Answer::yes : Answer::not_recorded; }
 int place_of(Answer a) { return a == Answer::no ? 1 : a == Answer::yes ? 2 : 0; }
 
+// In the order of PersonLink.
+constexpr std::array<std::string_view, 3> link_texts = {"That one first", "Either first, never at once",
+                                                        "At once, over two lines"};
+bool is_linked(const Form& f) { return f.chosen("unit.person") > 0; }
+bool is_first(const Form& f) { return !is_linked(f); }
+
 std::vector<std::string> answer_texts() { return {answers.begin(), answers.end()}; }
 
 } // namespace
@@ -114,20 +120,28 @@ void RoundView::load_transfusion(const DraftTransfusion& t, std::size_t index) {
         "by the rules";
     form_.number("weight.finish", "Weight of its finish", "", 1, 0, 1, most_weight, "1 to 9", t.weight.value_or(1));
     form_.number("order.within", "Over", "min", 4, 0, 1, 7200, "1 to 7200 min", t.within_min).empty = "by the rules";
-    form_.choice("person.risk", "At risk of overload", answer_texts(), place_of(t.overload_risk));
-    form_.choice("person.report", "Can report symptoms", answer_texts(), place_of(t.can_report));
-    form_.number("person.weight", "Weight", "kg", 3, 1, 1, 5000, "0.1 to 500 kg", t.weight_tenths);
-    form_.number("line.other", "Other line, same person", "mL/h", 4, 1, 1, 60000, "0.1 to 6000 mL/h", t.other_line_tenths)
-        .empty = "none";
-    std::vector<std::string> before{"Nobody's"};
-    int chosen = 0;
-    for (std::size_t i = 0; i < index; ++i) {
-        before.push_back(std::string(name(draft_->transfusions[i].object)));
-        if (t.follows == draft_->transfusions[i].object)
-            chosen = static_cast<int>(i) + 1;
+    form_.number("order.most", "At most", "mL/h", 4, 1, 1, 60000, "0.1 to 6000 mL/h", t.most_tenths).empty = "by the rules";
+    if (index > 0) {
+        std::vector<std::string> others{"Nobody else"};
+        int chosen = 0;
+        for (std::size_t i = 0; i < index; ++i) {
+            others.push_back(item_name(static_cast<int>(draft_->nurses.size() + i)));
+            if (t.person_of == draft_->transfusions[i].object)
+                chosen = static_cast<int>(i) + 1;
+        }
+        form_.choice("unit.person", "Same person as", std::move(others), chosen);
+        form_.choice("unit.link", "The two run", std::vector<std::string>(link_texts.begin(), link_texts.end()),
+                     static_cast<int>(t.link))
+            .applies = is_linked;
     }
-    if (index > 0)
-        form_.choice("unit.follows", "Same person, after", std::move(before), chosen);
+    // A person is entered once.
+    form_.choice("person.risk", "At risk of overload", answer_texts(), place_of(t.overload_risk)).applies = is_first;
+    form_.choice("person.report", "Can report symptoms", answer_texts(), place_of(t.can_report)).applies = is_first;
+    form_.number("person.weight", "Weight", "kg", 3, 1, 1, 5000, "0.1 to 500 kg", t.weight_tenths).applies = is_first;
+    FormField& line =
+        form_.number("line.other", "Other line, same person", "mL/h", 4, 1, 1, 60000, "0.1 to 6000 mL/h", t.other_line_tenths);
+    line.empty = "none";
+    line.applies = [](const Form& f) { return is_first(f) || f.chosen("unit.link") != static_cast<int>(PersonLink::beside); };
 }
 
 void RoundView::store() {
@@ -160,13 +174,16 @@ void RoundView::store() {
         t.other_line_tenths = form_.number("line.other");
         t.weight = form_.number("weight.finish");
         t.within_min = form_.number("order.within");
-        t.overload_risk = answer_of(form_.chosen("person.risk"));
-        t.can_report = answer_of(form_.chosen("person.report"));
-        t.weight_tenths = form_.number("person.weight");
-        const int follows = form_.chosen("unit.follows");
-        t.follows.reset();
-        if (follows > 0)
-            t.follows = d.transfusions[static_cast<std::size_t>(follows) - 1].object;
+        t.most_tenths = form_.number("order.most");
+        t.person_of.reset();
+        if (is_linked(form_)) {
+            t.person_of = d.transfusions[static_cast<std::size_t>(form_.chosen("unit.person")) - 1].object;
+            t.link = static_cast<PersonLink>(form_.chosen("unit.link"));
+        } else {
+            t.overload_risk = answer_of(form_.chosen("person.risk"));
+            t.can_report = answer_of(form_.chosen("person.report"));
+            t.weight_tenths = form_.number("person.weight");
+        }
     }
 }
 
@@ -294,11 +311,9 @@ void RoundView::remove_item(Ui& ui) {
         }
     } else {
         const auto at = draft_->transfusions.begin() + (item - nurses);
-        const SpokenObject object = at->object;
+        const DraftTransfusion gone = *at;
         draft_->transfusions.erase(at);
-        for (DraftTransfusion& t : draft_->transfusions)
-            if (t.follows == object)
-                t.follows.reset();
+        leave_to_the_others(*draft_, gone);
     }
     load(ui, the_round);
 }

@@ -246,6 +246,10 @@ float RoundView::chosen(Ui& ui, Box box) {
     const RoundResult result = plan_->result();
     if (const std::string call = round_call_text(plan_->protocol(), result, job, day_); !call.empty())
         box.cut_top(ui::paragraph(ui, "lane.call", box, "Call " + call, Face::small), ui.px(2));
+    int links = 0;
+    for (const std::string& said : round_person_texts(
+             plan_->round(), static_cast<std::size_t>(plan_->options().transfusion[job])))
+        box.cut_top(ui::paragraph(ui, ui.id("lane.person.", links++), box, said, Face::small), ui.px(2));
     box.cut_top(ui::paragraph(ui, "lane.set", box, "Set: " + round_set_text(plan_->protocol(), result, job, day_),
                               Face::small),
                 ui.px(2));
@@ -285,17 +289,16 @@ float RoundView::left_out(Ui& ui, Box box) {
         if (standing[i] != Place::over && standing[i] != Place::withdrawn)
             continue;
         const PlannedTransfusion& t = plan_->round().transfusions[i];
-        const bool over = standing[i] == Place::over;
-        const std::string text =
-            over ? joined({object_text(t), " was stopped at ", clock_text(*t.happened.reaction, day_),
-                           " after a suspected reaction. Follow the procedure for it."})
-                 : joined({object_text(t), " is not planned: the one before it was stopped. Ask before it is called for."});
+        const std::string text = round_left_out_text(plan_->round(), plan_->options(), i, day_);
         box.cut_top(ui::paragraph(ui, ui.id("out.", static_cast<int>(i)), box, text), gap);
-        if (over && !fixed_ &&
+        if (t.happened.started && !fixed_ &&
             ui::button(ui, ui.id("out.change.", static_cast<int>(i)), box.cut_top(ui.px(ui::row_px), gap),
                        joined({"Change what has happened to ", object_text(t)})))
             open_happened(ui, i);
     }
+    int n = 0;
+    for (const std::string& text : round_overlaps(plan_->result()))
+        box.cut_top(ui::paragraph(ui, ui.id("overlap.", n++), box, text), gap);
     return box.y - top;
 }
 
