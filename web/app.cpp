@@ -186,28 +186,20 @@ void App::before_print() {
     const WallClock wall = platform::wall_clock();
     const Instant now = platform::now();
     desk_.reckon(now, wall);
-    if (const auto round = where_ == Where::round ? round_.document() : std::nullopt) {
-        platform::set_print(sheet::to_html_fragment(*round));
-        return;
-    }
-    if (const auto sequence = where_ == Where::sequence ? sequence_.document() : std::nullopt) {
-        platform::set_print(sheet::to_html_fragment(*sequence));
-        return;
-    }
-    if (where_ == Where::teach) {
-        const auto paper = teach_->document();
+    // What is on the screen or nothing: a plan that is not shown would be taken for it.
+    const auto put = [](const std::optional<sheet::Document>& paper) {
         platform::set_print(paper ? sheet::to_html_fragment(*paper) : std::string());
-        return;
-    }
-    if (const auto rules = where_ == Where::rules ? workshop_->document() : std::nullopt) {
-        platform::set_print(sheet::to_html_fragment(*rules));
-        return;
-    }
-    if (where_ == Where::rehearse) {
-        const auto paper = rehearsals_->document();
-        platform::set_print(paper ? sheet::to_html_fragment(*paper) : std::string());
-        return;
-    }
+    };
+    if (where_ == Where::round)
+        return put(round_.document());
+    if (where_ == Where::sequence)
+        return put(sequence_.document());
+    if (where_ == Where::teach)
+        return put(teach_->document());
+    if (where_ == Where::rehearse)
+        return put(rehearsals_->document());
+    if (const auto rules = where_ == Where::rules ? workshop_->document() : std::nullopt)
+        return put(rules);
     const desk::Case* open = where_ == Where::session ? desk_.find(bedside_.key()) : nullptr;
     if (open && !open->unreadable && !open->log.empty()) {
         const Session& s = open->session();

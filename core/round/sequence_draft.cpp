@@ -81,32 +81,4 @@ SequenceDraft new_sequence_draft(Instant now, const WallClock& wall) {
 
 std::string draft_text(const SequenceDraft& draft, const Protocol& protocol) { return Writer(draft).write(protocol); }
 
-SequenceDraft draft_of(const Sequence& s) {
-    SequenceDraft out;
-    out.wall = s.wall;
-    out.first_start = s.first_start;
-    out.over_by = s.over_by;
-    if (s.common.recipient.weight.grams > 0) out.weight_tenths = s.common.recipient.weight.grams / 100;
-    out.overload_risk = s.common.recipient.overload_risk;
-    out.can_report = s.common.recipient.can_report;
-    if (s.common.other_line > Rate{})
-        out.other_line_tenths = s.common.other_line.units_per_s / tenths_of_ml_per_h(1).units_per_s;
-    if (s.set.hung) {
-        out.set_hung = s.set.hung;
-        out.set_units = s.set.units;
-        out.set_last = s.set.last;
-        for (int c = component_count - 1; c >= 0; --c)
-            if ((s.set.carried & component_bit(static_cast<Component>(c))) != 0 && static_cast<Component>(c) != s.set.last)
-                out.set_first = static_cast<Component>(c);
-    }
-    if (s.ready) out.ready_min = s.ready->count / 60;
-    if (s.transport) out.transport_min = s.transport->count / 60;
-    for (const SequenceUnit& unit : s.units) {
-        SequenceDraftUnit u{unit.component, unit.bag.units / tenths_of_ml(1).units, std::nullopt};
-        if (unit.order.pace == Order::Pace::within) u.within_min = unit.order.duration.count / 60;
-        out.units.push_back(u);
-    }
-    return out;
-}
-
 }  // namespace hangtime::rounds

@@ -9,6 +9,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace hangtime::rounds {
@@ -40,7 +41,12 @@ SequenceDraft new_sequence_draft(Instant now, const WallClock& wall);
 /// What `read_sequence` reads. Times are told with their offset.
 std::string draft_text(const SequenceDraft& draft, const Protocol& protocol);
 
-/// What of a sequence can be entered, taken out of one that was read.
-SequenceDraft draft_of(const Sequence& sequence);
+/// A draft as it was kept, whatever was missing in it; and the id of the protocol that it was made for.
+struct KeptSequenceDraft {
+    std::string protocol;
+    SequenceDraft draft;
+};
+/// Reads what `draft_text` writes. Only what is missing is taken as not entered yet; all else is refused.
+Result<KeptSequenceDraft> read_sequence_draft(std::string_view json);
 
 }  // namespace hangtime::rounds

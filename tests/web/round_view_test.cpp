@@ -234,7 +234,7 @@ TEST_CASE("a round is entered by keypad and choices, and refused in the words of
 }
 
 TEST_CASE("pictures of a round", "[round]") {
-    for (const auto& [name, width, height] : {std::tuple{"desktop", 1280, 800}, {"tablet", 800, 1180}, {"phone", 390, 760}})
+    for (const auto& [name, width, height] : {std::tuple{"desktop", 1280, 800}, {"landscape", 1024, 768}, {"tablet", 800, 1180}, {"phone", 390, 760}})
         for (const bool night : {false, true}) {
             Screen s(width, height);
             s.one.set_night(night);

@@ -108,6 +108,27 @@ TEST_CASE("a sequence survives a reload, and is gone when the device is cleared"
     open(page);
     CHECK(page.label("seq.answer") == answer);
     CHECK(page.value("seq.volume.1").find("290") == 0);
+    // And so does one in which something is still missing.
+    page.show("seq.add");
+    page.tap("seq.add");
+    pick(page, "seq.component.2", "Plasma");
+    page.key(platform::Key::escape);
+    page.show("seq.more");
+    page.tap("seq.more");
+    enter(page, "seq.set.hung", "0900");
+    CHECK(page.label("seq.answer").find("Something is missing") == 0);
+    page.app().before_print();
+    CHECK(page.shown().print_html.find("Entries only: nothing is planned by them yet.") != std::string::npos);
+    CHECK(page.shown().print_html.find("set_in_use.units is missing") != std::string::npos);
+    page.reload();
+    page.settle();
+    open(page);
+    CHECK(page.label("seq.answer").find("Something is missing") == 0);
+    CHECK(page.value("seq.component.2") == "Plasma");
+    CHECK(page.value("seq.volume.1").find("290") == 0);
+    page.show("seq.more");
+    page.tap("seq.more");
+    CHECK(page.value("seq.set.hung").find("09:00") == 0);
     platform::clear_all();
     page.settle();
     CHECK(platform::load_text("sequence").empty());

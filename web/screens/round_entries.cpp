@@ -225,6 +225,13 @@ static int item_of(std::string_view where, std::size_t nurses) {
     return the_round;
 }
 
+// What is missing or wrong, and where.
+std::string RoundView::refused_text() const {
+    const int item = item_of(refused_->where, draft_->nurses.size());
+    return joined({item_name(std::min(item, static_cast<int>(draft_->nurses.size() + draft_->transfusions.size()) - 1)),
+                   ": ", refused_->where, " ", refused_->problem, "; accepted: ", refused_->accepted, "."});
+}
+
 float RoundView::list(Ui& ui, Box box) {
     const float top = box.y, gap = ui.px(ui::gap_px);
     const int nurses = static_cast<int>(draft_->nurses.size()), all = nurses + static_cast<int>(draft_->transfusions.size());
@@ -339,17 +346,10 @@ void RoundView::entries(Ui& ui, Box area) {
     store();
     check();
     keep();
-    header(ui, area.cut_top(ui.px(52), ui.px(8)), "Round: entries", false);
+    header(ui, area.cut_top(ui.px(52), ui.px(8)), "Round: entries", true);
 
     const bool can_plan = round_.has_value() && form_.complete();
-    std::string said;
-    if (refused_) {
-        const int item = item_of(refused_->where, draft_->nurses.size());
-        said = joined({item_name(std::min(item, static_cast<int>(draft_->nurses.size() + draft_->transfusions.size()) - 1)),
-                       ": ", refused_->where, " ", refused_->problem, "; accepted: ", refused_->accepted, "."});
-    } else {
-        said = "Nothing is missing.";
-    }
+    const std::string said = refused_ ? refused_text() : std::string("Nothing is missing.");
     Box foot = area.cut_bottom(ui.px(ui::row_px), gap);
     const bool wide = area.w >= ui.px(760);
     const float said_h = ui.text_height(Face::small, said, area.w);

@@ -95,7 +95,7 @@ void RoundView::happened(Ui& ui, Box area) {
     std::string object(name(after_->transfusions[told_].object));
     if (object[0] >= 'a' && object[0] <= 'z')
         object[0] = static_cast<char>(object[0] - 'a' + 'A');
-    header(ui, area.cut_top(ui.px(52), ui.px(8)), "What has happened: " + object, false);
+    header(ui, area.cut_top(ui.px(52), ui.px(8)), "What has happened: " + object, true);
     const auto promised = std::count_if(after_->transfusions.begin(), after_->transfusions.end(),
                                         [](const DraftTransfusion& t) { return t.promised_start && !t.happened.started; });
     std::string said = joined({"The rest is planned from ", minute_text(now_, day_), " on, with the fewest changes to what "

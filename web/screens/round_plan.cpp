@@ -118,6 +118,62 @@ void RoundPlan::let_all_go() {
     let_go(0);
 }
 
+std::optional<KeptPlan> RoundPlan::kept() const {
+    if (!schedule_ || (!by_hand_ && !any_held()))
+        return std::nullopt;
+    KeptPlan out{by_hand_, best_, progress_.bound, {}};
+    for (std::size_t j = 0; j < jobs(); ++j) {
+        const Choice& c = schedule_->choices[j];
+        const bool is_held = held(j);
+        out.starts.push_back({transfusion(j).object, is_held ? slots_[j] : slot_of(j), c.nurse, c.second, is_held});
+    }
+    return out;
+}
+
+void RoundPlan::take_up(const KeptPlan& kept) {
+    Schedule found;
+    found.choices.resize(jobs());
+    std::vector<int> slots(jobs(), -1);
+    for (std::size_t j = 0; j < jobs(); ++j) {
+        const auto start = std::find_if(kept.starts.begin(), kept.starts.end(),
+                                        [&](const KeptStart& s) { return s.object == transfusion(j).object; });
+        if (start == kept.starts.end())
+            return;
+        const std::vector<Option>& all = options_.problem.jobs[j].options;
+        const auto option = std::find_if(all.begin(), all.end(), [&](const Option& o) { return o.start == start->slot; });
+        if (option == all.end())
+            return;
+        found.choices[j] = {static_cast<int>(option - all.begin()), start->nurse, start->second};
+        if (start->held)
+            slots[j] = start->slot;
+    }
+    if (kept.by_hand) {
+        for (const Choice& c : found.choices)
+            if (c.nurse >= static_cast<int>(round_.nurses.size()) || c.second >= static_cast<int>(round_.nurses.size()))
+                return;
+        if (!place_checks(options_.problem, found.choices, &found.checks))
+            return;
+        for (std::size_t j = 0; j < jobs(); ++j) {
+            const Job& job = options_.problem.jobs[j];
+            const Cost one = cost_of(job, job.options[static_cast<std::size_t>(found.choices[j].option)],
+                                     found.choices[j].nurse);
+            found.cost = {found.cost.finish + one.finish, found.cost.changes + one.changes};
+        }
+        if (broken_rule(options_.problem, found))
+            return;
+    }
+    slots_ = std::move(slots);
+    held_ = rounds_held();
+    best_ = kept.best;
+    solve();
+    if (!kept.by_hand)
+        return;
+    schedule_ = std::move(found);
+    progress_.bound = kept.bound;
+    by_hand_ = true;
+    work_ = Work::none;
+}
+
 int RoundPlan::slot_of(std::size_t job) const {
     if (!schedule_)
         return -1;

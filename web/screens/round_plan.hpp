@@ -5,6 +5,7 @@
 
 #include "core/plan/round_sheet.hpp"
 #include "core/plan/round_trial.hpp"
+#include "core/round/kept_plan.hpp"
 #include "core/round/round.hpp"
 #include "core/round/solver.hpp"
 
@@ -69,6 +70,12 @@ public:
     /// Lets one go, or all, and plans again.
     void let_go(std::size_t job);
     void let_all_go();
+
+    // --- over a reload of the page ---
+    /// What was moved by hand or is held; none where nothing is.
+    std::optional<rounds::KeptPlan> kept() const;
+    /// Takes it up where it goes with this round, and leaves all as it is where it does not.
+    void take_up(const rounds::KeptPlan& kept);
 
     int slot_of(std::size_t job) const;  // -1: no start yet
     const rounds::OptionDetail* detail(std::size_t job) const;

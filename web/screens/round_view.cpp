@@ -1,5 +1,6 @@
 #include "web/screens/round_view.hpp"
 
+#include "core/plan/draft_sheet.hpp"
 #include "core/words/words.hpp"
 #include "web/widgets/controls.hpp"
 
@@ -41,6 +42,7 @@ void RoundView::forget() {
     form_.clear();
     text_.clear();
     kept_.clear();
+    kept_plan_.clear();
     item_ = -2;
     rules_ = -1;
     chosen_ = -1;
@@ -63,9 +65,15 @@ bool RoundView::work(std::int64_t nodes) {
 }
 
 std::optional<sheet::Document> RoundView::document() const {
-    if (!plan_ || mode_ != Mode::board)
-        return std::nullopt;
-    return round_sheet(plan_->protocol(), plan_->result());
+    if (mode_ == Mode::entries || !plan_) {
+        if (!draft_)
+            return std::nullopt;
+        return round_entries_sheet(*draft_, protocol(), refused_ ? refused_text() : std::string());
+    }
+    sheet::Document out = round_sheet(plan_->protocol(), plan_->result());
+    if (mode_ == Mode::happened)
+        out.paragraph("This is the plan as it stood before what is being entered now has been planned.");
+    return out;
 }
 
 void RoundView::build(Ui& ui, Box area, Instant now, const WallClock& wall) {
@@ -75,8 +83,10 @@ void RoundView::build(Ui& ui, Box area, Instant now, const WallClock& wall) {
     ui.set_editing(mode_ != Mode::board && form_.editing());
     if (mode_ != Mode::entries && plan_) {
         day_ = day_of(plan_->round());
-        if (mode_ == Mode::board)
+        if (mode_ == Mode::board) {
             board(ui, area);
+            keep_plan();
+        }
         else
             happened(ui, area);
     } else {

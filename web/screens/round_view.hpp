@@ -39,7 +39,7 @@ public:
     using Wishes = PageWishes;
     Wishes take_wishes();
 
-    /// The printed round sheet; none before there is a round.
+    /// The printed round sheet, or what was entered where that is on the screen; none where no rules plan a round.
     std::optional<sheet::Document> document() const;
     const RoundPlan* plan() const { return plan_.get(); }
     /// By which it is planned; null where no rules say anything about rounds.
@@ -71,6 +71,7 @@ private:
     // round_keep.cpp: over a reload of the page
     void recall();
     void keep();
+    void keep_plan();
 
     // round_entries.cpp
     void entries(ui::Ui& ui, ui::Box area);
@@ -88,6 +89,7 @@ private:
     void remove_item(ui::Ui& ui);
     void plan_it(rounds::Round round);
     std::string item_name(int item) const;
+    std::string refused_text() const;
 
     const std::vector<Protocol>& protocols_;
     Mode mode_ = Mode::entries;
@@ -104,7 +106,7 @@ private:
     std::optional<rounds::Draft> after_;  // the draft with that in it
     rounds::Promise told_promise_;        // of that transfusion, while it has not begun
     bool recalled_ = false;
-    std::string kept_;            // what is kept on the machine
+    std::string kept_, kept_plan_;  // what is kept on the machine
     bool fixed_ = false;          // its entries were not made here
 
     // the entries: item -1 is the round itself, then nurses, then transfusions

@@ -1,5 +1,6 @@
 #include "web/screens/sequence_view.hpp"
 
+#include "core/plan/draft_sheet.hpp"
 #include "core/plan/plan_words.hpp"
 #include "core/plan/sequence_sheet.hpp"
 #include "core/reckon/reckoning.hpp"
@@ -67,9 +68,11 @@ const Protocol* SequenceView::protocol() const {
 }
 
 std::optional<sheet::Document> SequenceView::document() const {
-    if (!plan_ || !protocol())
+    if (plan_ && protocol())
+        return sequence_sheet(*protocol(), *sequence_, *plan_);
+    if (!draft_)
         return std::nullopt;
-    return sequence_sheet(*protocol(), *sequence_, *plan_);
+    return sequence_entries_sheet(*draft_, protocol(), refused_ ? refused_text() : std::string());
 }
 
 void SequenceView::forget() {
@@ -83,7 +86,7 @@ void SequenceView::forget() {
     rules_ = -1;
 }
 
-// What was kept, as far as it was whole; or an empty one.
+// What was kept, whatever was missing in it; or an empty one.
 void SequenceView::begin() {
     const auto rules = with_rounds();
     const auto find = [&](std::string_view id) {
@@ -94,15 +97,13 @@ void SequenceView::begin() {
     };
     const std::string text = platform::load_text(text_name);
     if (!text.empty()) {
-        const Result<std::string> id = read_sequence_protocol_id(text);
-        const int at = id.ok() ? find(id.value()) : -1;
-        if (at >= 0) {
-            const Result<Sequence> read = read_sequence(text, *rules[static_cast<std::size_t>(at)]);
-            if (read.ok() && read.value().first_start + stale > now_) {
-                rules_ = at;
-                draft_ = draft_of(read.value());
-                return;
-            }
+        Result<KeptSequenceDraft> read = read_sequence_draft(text);
+        const bool recent = read.ok() && (!read.value().draft.first_start || *read.value().draft.first_start + stale > now_);
+        if (recent) {
+            rules_ = find(read.value().protocol);
+            draft_ = std::move(read.value().draft);
+            kept_ = text;
+            return;
         }
         platform::save_text(text_name, {});
     }
@@ -111,6 +112,8 @@ void SequenceView::begin() {
         rules_ = find(platform::load_text(rules_name));
     if (rules_ < 0)
         rules_ = usual_rules(rules);
+    if (const Protocol* chosen = protocol())
+        kept_ = draft_text(*draft_, *chosen); // an empty one is not worth keeping
 }
 
 void SequenceView::load(Ui& ui) {
@@ -190,6 +193,11 @@ void SequenceView::check() {
         refused_ = Error{"protocol", "is not chosen", "the rules to plan by"};
         return;
     }
+    if (kept_ != text_) {
+        kept_ = text_;
+        platform::save_text(text_name, kept_);
+        platform::save_text(rules_name, rules->id);
+    }
     Result<Sequence> read = read_sequence(text_, *rules);
     if (!read.ok()) {
         refused_ = read.error();
@@ -197,11 +205,10 @@ void SequenceView::check() {
     }
     sequence_ = std::move(read.value());
     plan_ = plan_sequence(*rules, *sequence_);
-    if (kept_ != text_) {
-        kept_ = text_;
-        platform::save_text(text_name, kept_);
-        platform::save_text(rules_name, rules->id);
-    }
+}
+
+std::string SequenceView::refused_text() const {
+    return joined({refused_->where, " ", refused_->problem, "; accepted: ", refused_->accepted, "."});
 }
 
 void SequenceView::header(Ui& ui, Box box) {
@@ -210,7 +217,7 @@ void SequenceView::header(Ui& ui, Box box) {
     if (ui::button(ui, "seq.back", box.cut_left(ui.px(tight ? 72 : 96), ui.px(12)), "Back"))
         wishes_.back = true;
     if (ui::button(ui, "page.print", box.cut_right(ui.px(tight ? 64 : 130), gap), tight ? "Print" : "Print sheet",
-                   ui::Look::plain, plan_.has_value()))
+                   ui::Look::plain, draft_.has_value()))
         wishes_.print = true;
     if (ui::button(ui, "page.ground", box.cut_right(ui.px(72), gap), ui.night() ? "Day" : "Night", ui::Look::plain, true,
                    ui.night() ? "Day colours" : "Night colours"))
@@ -291,7 +298,7 @@ float SequenceView::answers(Ui& ui, Box box) {
     if (!plan_) {
         title = form_.first_missing() ? "Something is missing" : "This cannot be planned as it is";
         if (refused_)
-            detail = joined({refused_->where, " ", refused_->problem, "; accepted: ", refused_->accepted, "."});
+            detail = refused_text();
     } else {
         const bool fits = sequence_fits(*sequence_, *plan_);
         title = sequence_headline(*sequence_, *plan_, day_);

@@ -31,7 +31,7 @@ public:
     /// "Clear this device": nothing of it is left, here or on the machine.
     void forget();
 
-    /// The printed sheet; none while something is missing.
+    /// The printed sheet, or what was entered while something is missing; none where no rules plan a sequence.
     std::optional<sheet::Document> document() const;
     const rounds::SequencePlan* plan() const { return plan_ ? &*plan_ : nullptr; }
 
@@ -41,6 +41,7 @@ private:
     void load(ui::Ui& ui);
     void store();
     void check();
+    std::string refused_text() const;
     float entries(ui::Ui& ui, ui::Box box, int columns);
     float answers(ui::Ui& ui, ui::Box box);
     float unit(ui::Ui& ui, ui::Box box, std::size_t index);
