@@ -4,6 +4,16 @@
 
 namespace hangtime::rounds {
 
+namespace {
+constexpr std::int64_t change_weight = 4;
+}
+
+int least_changes(const Job& job, const Option& option) {
+    const bool start = job.promised_start >= 0 && job.promised_start != option.start;
+    const bool nurse = job.promised_nurse >= 0 && (option.nurses >> job.promised_nurse & 1U) == 0;
+    return (start ? 1 : 0) + (nurse ? 1 : 0);
+}
+
 Relaxation::Relaxation(const Problem& problem, const std::vector<std::vector<std::int64_t>>& base)
     : problem_(problem) {
     const auto slots = static_cast<std::size_t>(problem.slots);
@@ -27,6 +37,7 @@ Relaxation::Relaxation(const Problem& problem, const std::vector<std::vector<std
             const Option& option = problem.jobs[i].options[o];
             Flat flat;
             flat.base = base[i][o] * price_scale;
+            flat.changes = least_changes(problem.jobs[i], option);
             flat.start_min = option.start * slot_minutes;
             flat.finish_min = option.finish_min;
             flat.lead_from = option.lead.from;
@@ -43,7 +54,7 @@ Relaxation::Relaxation(const Problem& problem, const std::vector<std::vector<std
 }
 
 PriceList Relaxation::no_prices() const {
-    return {std::vector<std::int32_t>(used_.size(), 0), std::vector<std::int64_t>(problem_.jobs.size(), 0)};
+    return {std::vector<std::int32_t>(used_.size(), 0), std::vector<std::int64_t>(problem_.jobs.size(), 0), 0};
 }
 
 // The least price of each window of each width that some check has.
@@ -70,13 +81,15 @@ std::size_t Relaxation::cheapest_slot(const std::vector<std::int32_t>& price, st
     return s;
 }
 
-// The bound at these prices; leaves in `used_` and `over_` by how much the cheapest options break what is
-// priced.
-std::int64_t Relaxation::evaluate(Stand& stand, const PriceList& prices) {
+// The bound at these prices; leaves in `used_`, `over_` and `changes_over_` by how much the cheapest options break what
+// is priced.
+std::int64_t Relaxation::evaluate(Stand& stand, const PriceList& prices, int most_changes) {
     price_windows(prices.slot);
     std::fill(used_.begin(), used_.end(), 0);
     const std::int64_t* up = up_to_.data();
     std::int64_t bound = stand.paid;
+    changes_over_ = stand.changes - most_changes;
+    bound += prices.change * changes_over_;
     const auto& jobs = problem_.jobs;
     for (std::size_t i = 0; i < jobs.size(); ++i) {
         if (stand.placed[i]) continue;
@@ -93,7 +106,7 @@ std::int64_t Relaxation::evaluate(Stand& stand, const PriceList& prices) {
         for (Open& open : stand.open[i]) {
             const Flat& f = flat[open.option];
             std::int64_t r = f.base + up[f.lead_to] - up[f.lead_from] + up[f.match_to] - up[f.match_from];
-            r += by_start * f.start_min + by_finish * f.finish_min;
+            r += by_start * f.start_min + by_finish * f.finish_min + prices.change * f.changes;
             for (std::int32_t c = f.check; c < f.check_end; ++c)
                 r += window_price_[static_cast<std::size_t>(windows_[static_cast<std::size_t>(c)])];
             open.reduced = r;
@@ -101,6 +114,7 @@ std::int64_t Relaxation::evaluate(Stand& stand, const PriceList& prices) {
         }
         bound += least;
         const Flat& f = flat[chosen_[i]];
+        changes_over_ += f.changes;
         for (int s = f.lead_from; s < f.lead_to; ++s) ++used_[static_cast<std::size_t>(s)];
         for (int s = f.match_from; s < f.match_to; ++s) ++used_[static_cast<std::size_t>(s)];
         for (std::int32_t c = f.check; c < f.check_end; ++c)
@@ -126,14 +140,14 @@ std::int64_t Relaxation::evaluate(Stand& stand, const PriceList& prices) {
     return bound;
 }
 
-std::int64_t Relaxation::improve(Stand& stand, PriceList& prices, std::int64_t limit, int steps) {
+std::int64_t Relaxation::improve(Stand& stand, PriceList& prices, std::int64_t limit, int steps, int most_changes) {
     PriceList at = prices;
     std::int64_t best = INT64_MIN;
     std::int64_t reach = 16;  // of a step, in sixteenths of what Polyak's rule says
     int stalled = 0;
     bool at_best = false;     // the reduced costs are those at the best prices
     for (int step = 0;; ++step) {
-        const std::int64_t bound = evaluate(stand, at);
+        const std::int64_t bound = evaluate(stand, at, most_changes);
         at_best = bound > best;
         if (at_best) {
             best = bound;
@@ -152,6 +166,8 @@ std::int64_t Relaxation::improve(Stand& stand, PriceList& prices, std::int64_t l
         std::int64_t norm = squares;
         for (std::size_t i = 0; i < over_.size(); ++i)
             if (over_[i] > 0 || (over_[i] < 0 && at.follow[i] > 0)) norm += over_[i] * over_[i] / 25;
+        // A change is worth more than a nurse's slot.
+        if (changes_over_ > 0 || at.change > 0) norm += changes_over_ * changes_over_ * change_weight;
         if (norm == 0) break;  // nothing is left to gain
         // Aimed a little beyond the limit, where a bound ends the node.
         const std::int64_t gap = std::max<std::int64_t>(limit - bound + price_scale, price_scale) * reach;
@@ -162,8 +178,9 @@ std::int64_t Relaxation::improve(Stand& stand, PriceList& prices, std::int64_t l
         for (std::size_t i = 0; i < over_.size(); ++i)
             if (over_[i] != 0)
                 at.follow[i] = std::max<std::int64_t>(0, at.follow[i] + over_[i] * gap / (norm * 16 * 25));
+        at.change = std::clamp<std::int64_t>(at.change + changes_over_ * change_weight * each / 16, 0, most_price);
     }
-    if (!at_best) evaluate(stand, prices);
+    if (!at_best) evaluate(stand, prices, most_changes);
     return best;
 }
 

@@ -33,7 +33,7 @@ bool Solver::State::insert(std::size_t job, bool fewest_changes) {
     children.clear();
     for (const Open& open : root.open[job])
         if (fits(job, problem.jobs[job].options[static_cast<std::size_t>(open.option)]))
-            add_children(job, {open.option, base[job][static_cast<std::size_t>(open.option)]}, children);
+            add_children(job, {open.option, base[job][static_cast<std::size_t>(open.option)]}, 0, children);
     std::stable_sort(children.begin(), children.end(), [fewest_changes](const Child& a, const Child& b) {
         if (fewest_changes && a.changes != b.changes) return a.changes < b.changes;
         return a.reduced < b.reduced;

@@ -104,13 +104,6 @@ bool Solver::State::crowds_out(const Option& option) const {
     return cramped_two[static_cast<std::size_t>(option.match.from)] < option.match.to;
 }
 
-int Solver::State::least_changes(std::size_t job, const Option& option) const {
-    const Job& mine = problem.jobs[job];
-    const bool start = mine.promised_start >= 0 && mine.promised_start != option.start;
-    const bool nurse = mine.promised_nurse >= 0 && (option.nurses >> mine.promised_nurse & 1U) == 0;
-    return (start ? 1 : 0) + (nurse ? 1 : 0);
-}
-
 bool Solver::State::keep_promises() {
     int spare = most_changes - now.changes;
     std::array<int, most_jobs> least{};
@@ -132,8 +125,9 @@ bool Solver::State::keep_promises() {
     return true;
 }
 
-// With the nurse whom it was promised, and with any of the others.
-void Solver::State::add_children(std::size_t job, const Open& open, std::vector<Child>& out) const {
+// With the nurse whom it was promised, and with any of the others, who are a change more.
+void Solver::State::add_children(std::size_t job, const Open& open, std::int64_t change_price,
+                                 std::vector<Child>& out) const {
     const Option& option = problem.jobs[job].options[static_cast<std::size_t>(open.option)];
     const int promised = problem.jobs[job].promised_nurse;
     const std::uint32_t hers = promised >= 0 ? option.nurses & 1U << promised : 0;
@@ -142,7 +136,8 @@ void Solver::State::add_children(std::size_t job, const Open& open, std::vector<
         const Cost cost = cost_of(problem.jobs[job], option, std::countr_zero(nurses));
         const int changes = static_cast<int>(cost.changes);
         if (now.changes + changes <= most_changes)
-            out.push_back({open.option, nurses, open.reduced, changes});
+            out.push_back({open.option, nurses, open.reduced + change_price * (changes - least_changes(job, option)),
+                           changes});
     }
 }
 
@@ -164,7 +159,7 @@ void Solver::State::descend() {
         std::erase_if(now.open[i], clashes);
     }
     if (!keep_promises() || !narrow(now)) return;
-    branch(relaxation->improve(now, prices, limit(), steps_at_node));
+    branch(relaxation->improve(now, prices, limit(), steps_at_node, most_changes));
 }
 
 // Chooses the job with the fewest options that could be of use, and lists them.
@@ -186,7 +181,7 @@ void Solver::State::branch(std::int64_t bound) {
     frame.bound = bound;
     frame.least = least[best_job];
     for (const Open& open : now.open[best_job])
-        add_children(best_job, open, frame.children);
+        add_children(best_job, open, prices.change, frame.children);
     std::stable_sort(frame.children.begin(), frame.children.end(),
                      [](const Child& a, const Child& b) { return a.reduced < b.reduced; });
     frame.stand = now;
@@ -234,10 +229,12 @@ void Solver::State::begin(Phase next, int changes) {
         if (same) most_finish = best.cost.finish - gap;
         if (next == Phase::finish && !same) {
             most_finish = 0;
-            for (std::size_t i = 0; i < jobs(); ++i)
+            for (std::size_t i = 0; i < jobs(); ++i) {
+                std::int64_t most = 0;
                 for (const Open& open : root.open[i])
-                    most_finish = std::max(most_finish, base[i][static_cast<std::size_t>(open.option)]);
-            most_finish *= static_cast<std::int64_t>(jobs());
+                    most = std::max(most, base[i][static_cast<std::size_t>(open.option)]);
+                most_finish += most;
+            }
         }
     }
     if (problem.priority == Priority::promise) root_bound = INT64_MIN;
@@ -265,7 +262,7 @@ void Solver::State::over() {
 
 void Solver::State::work_on_root() {
     nodes += nodes_a_round;
-    const std::int64_t bound = relaxation->improve(now, prices, limit(), steps_at_root);
+    const std::int64_t bound = relaxation->improve(now, prices, limit(), steps_at_root, most_changes);
     const bool better = bound > last_bound + std::max<std::int64_t>((limit() - last_bound) / 100, 0);
     last_bound = bound;
     if (++root_rounds < rounds_at_root && better && bound <= limit()) return;

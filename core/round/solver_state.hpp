@@ -76,8 +76,10 @@ struct Solver::State {
     void find_cramped();
     bool crowds_out(const Option& option) const;
     bool keep_promises();      // drops what would be a change too many
-    int least_changes(std::size_t job, const Option& option) const;
-    void add_children(std::size_t job, const Open& open, std::vector<Child>& out) const;
+    int least_changes(std::size_t job, const Option& option) const {
+        return rounds::least_changes(problem.jobs[job], option);
+    }
+    void add_children(std::size_t job, const Open& open, std::int64_t change_price, std::vector<Child>& out) const;
     void place(std::size_t job, const Child& child);
     Cost open_bound() const;
     std::int64_t limit() const {  // an answer must not finish later than this to be of use, scaled
