@@ -40,6 +40,8 @@ void App::say_whose_rules() {
         rules = &plan_->entries().protocol();
     } else if (where_ == Where::round) {
         rules = round_.rules();
+    } else if (where_ == Where::sequence) {
+        rules = sequence_.rules();
     } else if (where_ == Where::rehearse) {
         rules = rehearsals_->rules();
     } else if (where_ == Where::session) {

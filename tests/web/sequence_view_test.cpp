@@ -65,6 +65,8 @@ TEST_CASE("several units for one person are entered, and answered unit by unit",
     // Another source keeps the set, and lets red cells follow platelets.
     pick(page, "seq.rules", "Removal clock, no slow stage");
     CHECK(page.label("seq.set.1").find("Set: same set") == 0);
+    page.frame();
+    CHECK(page.label("page.rules").find("Rules: Removal clock") == 0);
     enter(page, "seq.by", "1100");
     CHECK(page.label("seq.answer").find("would not be over by 11:00") != std::string::npos);
     page.app().before_print();

@@ -33,6 +33,8 @@ public:
 
     /// The printed sheet, or what was entered while something is missing; none where no rules plan a sequence.
     std::optional<sheet::Document> document() const;
+    /// By which it is planned; null where none are chosen.
+    const Protocol* rules() const { return protocol(); }
     const rounds::SequencePlan* plan() const { return plan_ ? &*plan_ : nullptr; }
 
 private:

@@ -162,9 +162,16 @@ private:
         const float h = ui_.line_height(Face::body);
         const std::string_view text(digit, 1);
         const float w = ui_.text_width(Face::body, text);
-        if (lane.nurse > 0 && attended - start >= w + ui_.px(2))
-            ui_.put_text({start, line.y + (line.h - h) / 2, attended - start, h}, Face::body, p_.on_primary, text,
-                         Align::centre);
+        // The line of now has the same colour: the figure stands beside it.
+        float from = start, to = attended;
+        if (const float now = x_of(picture_.now); picture_.has_now && now > start && now < attended) {
+            if (now - start > attended - now)
+                to = now - ui_.line();
+            else
+                from = now + ui_.line();
+        }
+        if (lane.nurse > 0 && to - from >= w + ui_.px(2))
+            ui_.put_text({from, line.y + (line.h - h) / 2, to - from, h}, Face::body, p_.on_primary, text, Align::centre);
         if (lane.breaks) { // a broken edge above: what is tried here cannot be
             const float y = line.y - ui_.px(3), tooth = ui_.px(6);
             for (float x = match; x + tooth <= end; x += 2 * tooth)
@@ -178,7 +185,11 @@ private:
             if (c.nurse <= 0 || x < free)
                 continue;
             digit[0] = static_cast<char>('0' + c.nurse);
-            ui_.put_text({x + ui_.px(8), y - ui_.line_height(Face::small) / 2, ui_.px(20), h}, Face::small, p_.quiet, text);
+            const float beside = x + ui_.px(8), wide = ui_.text_width(Face::small, text);
+            const float wall = x_of(lane.finish_by);  // would stand on the figure
+            const bool left = wall < beside + wide + ui_.px(2) && wall + ui_.px(5) > beside;
+            ui_.put_text({left ? x - ui_.px(8) - wide : beside, y - ui_.line_height(Face::small) / 2, ui_.px(20), h},
+                         Face::small, p_.quiet, text);
             free = x + ui_.px(20);
         }
     }
