@@ -53,6 +53,9 @@ public:
     void remind(std::string text) { reminder_ = std::move(text); }
 
 private:
+    /// After a touch that noted something, for so long no other one does: the button under the finger is another one now.
+    static constexpr std::int64_t quiet_for_ms = 400; // common practice, no source: a double tap is faster
+
     /// The one thing to do: what stands on its button, and what the button does.
     struct Primary {
         std::string id, label, question;
@@ -82,6 +85,11 @@ private:
     void unreadable(ui::Ui& ui, ui::Box box);
     void go_to(ui::Ui& ui, Tab tab);
     Tab tab_of_now() const;
+    float offers(ui::Ui& ui, ui::Box box, const std::vector<Offer>& all, int columns);
+    const Session& session() const { return case_->session(); }
+    const Live& live() const { return case_->live; }
+
+    // bedside_note.cpp: what is noted
     void note(ui::Ui& ui, EventKind kind, Facts facts);
     void note_wishes(ui::Ui& ui);
     void ask(ui::Ui& ui, EventKind kind, const RecordEntry::About& about = {});
@@ -91,9 +99,6 @@ private:
     void observing(ui::Ui& ui, ui::Box body, ui::Box foot);
     std::string why(const desk::NotNoted& no) const;
     RecordEntry::Context context() const;
-    float offers(ui::Ui& ui, ui::Box box, const std::vector<Offer>& all, int columns);
-    const Session& session() const { return case_->session(); }
-    const Live& live() const { return case_->live; }
 
     // bedside_strip.cpp
     void strip(ui::Ui& ui, ui::Box box);
