@@ -203,10 +203,10 @@ void App::before_print() {
     const desk::Case* open = where_ == Where::session ? desk_.find(bedside_.key()) : nullptr;
     if (open && !open->unreadable && !open->log.empty()) {
         const Session& s = open->session();
-        const auto& rule_sets = s.protocol->observations.rule_sets;
+        const RuleSet* rules = rules_now(s).rules();
         sheet::Document paper;
-        if (paper_ == Paper::report && s.reaction && !rule_sets.empty())
-            paper = reaction_report(*s.protocol, rule_sets.front(), reaction_report_of(s, open->live));
+        if (paper_ == Paper::report && s.reaction && rules)
+            paper = reaction_report(*s.protocol, *rules, reaction_report_of(s, open->live));
         else if (paper_ == Paper::slip)
             paper = late_symptoms_slip(*s.protocol);
         else

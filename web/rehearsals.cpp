@@ -389,9 +389,9 @@ std::optional<sheet::Document> Rehearsals::document() {
         if (!c || c->log.empty())
             return std::nullopt;
         const Session& s = c->session();
-        const auto& rule_sets = s.protocol->observations.rule_sets;
-        if (paper_ == Paper::report && s.reaction && !rule_sets.empty())
-            out = reaction_report(*s.protocol, rule_sets.front(), reaction_report_of(s, c->live));
+        const RuleSet* rules = rules_now(s).rules();
+        if (paper_ == Paper::report && s.reaction && rules)
+            out = reaction_report(*s.protocol, *rules, reaction_report_of(s, c->live));
         else if (paper_ == Paper::slip)
             out = late_symptoms_slip(*s.protocol);
         else

@@ -36,8 +36,9 @@ public:
         groups();
         reaction();
         fluid();
-        const ObserveRules& rules = s_.protocol->observations;
-        const bool compared = !rules.rule_sets.empty() && !s_.sets.empty();
+        change_rules();
+        const RuleSet* rules = rules_now(s_).rules();
+        const bool compared = rules && !s_.sets.empty();
         if (compared) w_.key("observations").text("");
         else w_.null("observations");
         w_.key("sheet").text("");
@@ -45,7 +46,7 @@ public:
         std::string out = w_.take();
         put(out, "sheet", report_json(*s_.protocol, request(), live_.reckoning));
         if (compared)
-            put(out, "observations", observe_json(*s_.protocol, rules.rule_sets.front(), observations_of(s_)));
+            put(out, "observations", observe_json(*s_.protocol, *rules, observations_of(s_)));
         return out;
     }
 
@@ -107,6 +108,18 @@ private:
         for (const RestartBar bar : answer.bars) w_.text(code(bar));
         w_.end_list();
         w_.end_object();
+    }
+
+    void change_rules() {
+        w_.key("change_rules").begin_list();
+        for (const ReportedRules& rules : rules_used(s_)) {
+            w_.begin_object();
+            time("from", rules.from);
+            w_.text("protocol", rules.by.protocol->id).text("rule_set", rules.by.rules->id);
+            w_.text("rule_set_title", rules.by.rules->title).boolean("chosen", rules.chosen);
+            w_.text("sources", rule_set_sources(*rules.by.protocol, *rules.by.rules)).end_object();
+        }
+        w_.end_list();
     }
 
     // Volumes in units of core/quantity.hpp: exact.

@@ -94,6 +94,7 @@ struct Said {
         return groups_text(GroupsNote{f.because, f.unmet, f.by, f.reason, f.role, {}, 0});
     }
     std::string operator()(const facts::OtherFluid& f) const { return joined({volume_text(f.total), " since the start"}); }
+    std::string operator()(const facts::RuleSetChosen& f) const { return f.rule_set; }
     std::string operator()(const facts::PrimedWith& f) const { return set_text(f); }
     std::string operator()(const facts::DeviceTotal& f) const {
         return f.kind == TotalKind::read ? volume_text(f.total) : std::string(name(f.kind));

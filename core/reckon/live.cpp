@@ -97,7 +97,7 @@ const ObservedSet* set_that_stops(const Session& s) {
         if (set.when.at < s.state.times.start->when.at || (set.kind == CheckKind::baseline && !set.extra)) continue;
         const std::optional<Change> change = change_of(s, set);
         if (!change || (change->prompts.empty() && change->missing.size() >= sign_count - 1)) continue;
-        return change->stops() ? &set : nullptr;
+        return hangtime::asks_to_hold(s, set) ? &set : nullptr;
     }
     return nullptr;
 }

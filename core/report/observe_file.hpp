@@ -15,9 +15,21 @@
 
 namespace hangtime {
 
+/// By which rules a set is judged, where these are not the document's own. What they point to must stay.
+struct JudgedBy {
+    const Protocol* protocol = nullptr;
+    const RuleSet* rules = nullptr;
+};
+
 struct TimedSet {
     Seconds from_start{};  // negative: before the start
     Observation set{};
+    JudgedBy by = {};
+
+    /// Those that it was judged by, or the document's.
+    JudgedBy judged(const Protocol& protocol, const RuleSet& rules) const {
+        return by.rules ? by : JudgedBy{&protocol, &rules};
+    }
 };
 
 struct ObserveFile {

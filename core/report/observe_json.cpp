@@ -19,8 +19,8 @@ public:
         w_.text("rule_set", rules_.id).text("rule_set_title", rules_.title);
         w_.boolean("adopted", protocol_.adopted).text("note", any_symptom_sentence());
         w_.key("baseline").begin_object();
-        head(file_.baseline);
-        prompts(baseline_of(protocol_.observations, rules_, file_.person, file_.baseline.set),
+        const JudgedBy by = head(file_.baseline);
+        prompts(by, baseline_of(by.protocol->observations, *by.rules, file_.person, file_.baseline.set),
                 file_.baseline.set);
         score(file_.baseline.set);
         w_.end_object();
@@ -31,21 +31,24 @@ public:
     }
 
 private:
-    void head(const TimedSet& set) {
-        w_.integer("from_start_s", set.from_start.count).key("observed");
+    JudgedBy head(const TimedSet& set) {
+        const JudgedBy by = set.judged(protocol_, rules_);
+        w_.integer("from_start_s", set.from_start.count).text("protocol", by.protocol->id);
+        w_.text("rule_set", by.rules->id).text("rule_set_title", by.rules->title).key("observed");
         write_observation(w_, set.set);
+        return by;
     }
 
-    void prompts(const Prompts& prompts, const Observation& now) {
+    void prompts(const JudgedBy& by, const Prompts& prompts, const Observation& now) {
         w_.key("prompts").begin_list();
         for (const Prompt& prompt : prompts) {
             w_.begin_object().text("code", code(prompt.code)).text("severity", code(prompt.severity));
             w_.text("sign", code(prompt.sign)).text("text", prompt_text(prompt, file_.baseline.set, now));
-            const std::string rule = rule_text_of(protocol_.observations, rules_, prompt);
+            const std::string rule = rule_text_of(by.protocol->observations, *by.rules, prompt);
             if (rule.empty()) w_.null("rule");
             else w_.text("rule", rule);
-            if (prompt.basis.source < protocol_.sources.size())
-                w_.text("source", protocol_.sources[prompt.basis.source].key);
+            if (prompt.basis.source < by.protocol->sources.size())
+                w_.text("source", by.protocol->sources[prompt.basis.source].key);
             else
                 w_.null("source");
             w_.text("grade", code(prompt.basis.grade));
@@ -77,12 +80,12 @@ private:
     }
 
     void timed(const TimedSet& set) {
-        const Change change =
-            change_from(protocol_.observations, rules_, file_.person, file_.baseline.set, set.set);
         w_.begin_object();
-        head(set);
+        const JudgedBy by = head(set);
+        const Change change =
+            change_from(by.protocol->observations, *by.rules, file_.person, file_.baseline.set, set.set);
         w_.boolean("stops", change.stops());
-        prompts(change.prompts, set.set);
+        prompts(by, change.prompts, set.set);
         w_.key("not_compared").begin_list();
         for (const NotCompared& m : change.missing) {
             w_.begin_object(Writer::Layout::along).text("sign", code(m.sign));

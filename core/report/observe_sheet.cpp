@@ -97,6 +97,27 @@ std::string prompt_text(const Prompt& prompt, const Observation& baseline, const
     return out + ".";
 }
 
+std::string rule_set_text(const RuleSet& rules) { return joined({rules.title, " (", rules.id, ")"}); }
+
+std::string rule_set_sources(const Protocol& protocol, const RuleSet& rules) {
+    std::string out;
+    std::vector<Basis> told;
+    const auto add = [&](const Basis& basis) {
+        for (const Basis& before : told)
+            if (before == basis) return;
+        told.push_back(basis);
+        out += joined({out.empty() ? "" : "; ", basis_text(protocol, basis)});
+    };
+    add(rules.fever.basis);
+    add(rules.severe_fever.basis);
+    add(rules.adult.basis);
+    add(rules.child.basis);
+    add(rules.small.basis);
+    if (rules.pulse) add(rules.pulse->basis);
+    if (rules.saturation_below_percent) add(rules.saturation_below_percent->basis);
+    return out;
+}
+
 std::string missing_text(const Change& change) {
     std::string out;
     for (const NotCompared& missing : change.missing) {
@@ -150,7 +171,8 @@ Document observe_sheet(const Protocol& protocol, const RuleSet& rules, const Obs
                           ? std::string("Hold and ask: see what is listed below.")
                           : std::string(any_symptom_sentence()));
     document.fact("Rules", rules_text(protocol));
-    document.fact("Rules for a change", joined({rules.title, " (", rules.id, ")"}));
+    document.fact("Rules for a change", rule_set_text(rules));
+    document.fact("Their limits are from", rule_set_sources(protocol, rules));
     document.fact("Age", file.person.age ? name(*file.person.age) : not_recorded_text);
     document.fact("Weight", mass_text(file.person.weight));
     document.picture(trend_picture(file.baseline, file.sets, {}));

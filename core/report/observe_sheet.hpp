@@ -24,6 +24,11 @@ std::string prompt_text(const Prompt& prompt, const Observation& baseline, const
 /// "Temperature (baseline), Pulse (now)": what could not be compared; empty where everything was.
 std::string missing_text(const Change& change);
 
+/// "Two limbs (both-limbs)"
+std::string rule_set_text(const RuleSet& rules);
+/// Where the limits of a rule set are from, each source once.
+std::string rule_set_sources(const Protocol& protocol, const RuleSet& rules);
+
 /// Every sign in a row against time: baseline first, then each set; the last ones where there are too many.
 sheet::Table trend_table(const TimedSet& baseline, const std::vector<TimedSet>& sets);
 
@@ -36,8 +41,8 @@ bool asks_to_hold(const Protocol& protocol, const RuleSet& rules, const ObserveF
 sheet::Document observe_sheet(const Protocol& protocol, const RuleSet& rules, const ObserveFile& file);
 
 /// The same as JSON, version 1:
-/// `{"hangtime_observe": 1, "protocol", "rule_set", "baseline": {"prompts", "score"}, "sets":
-/// [{"from_start_s", "prompts", "not_compared", "score", "questions"}]}`. A prompt is `{"code", "severity",
+/// `{"hangtime_observe": 1, "protocol", "rule_set", "baseline": {"rule_set", "prompts", "score"}, "sets":
+/// [{"from_start_s", "rule_set", "prompts", "not_compared", "score", "questions"}]}`. A prompt is `{"code", "severity",
 /// "sign", "text", "rule", "source", "grade", "symptoms", "overload"}`; what is not known is null. There is
 /// no code for a set without a prompt.
 std::string observe_json(const Protocol& protocol, const RuleSet& rules, const ObserveFile& file);

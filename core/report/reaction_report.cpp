@@ -33,6 +33,7 @@ public:
         not_charted();
         facts();
         actions();
+        every_set();
         changes();
         restart();
         out_.picture(trend_picture(r_.baseline, r_.sets, r_.frame));
@@ -80,7 +81,59 @@ private:
         out_.fact("Age", r_.person.age ? name(*r_.person.age) : not_recorded_text);
         out_.fact("Identity checked again", identity_text(r_.identity_agrees, r_.identity_at, r_.day));
         out_.fact("Rules", rules_text(protocol_));
-        out_.fact("Rules for a change", joined({rules_.title, " (", rules_.id, ")"}));
+        if (r_.rules.empty()) out_.fact("Rules for a change", rule_set_text(rules_));
+        for (const ReportedRules& rules : r_.rules)
+            out_.fact(&rules == &r_.rules.front() ? std::string("Rules for a change") : joined({"From ", clock(rules.from)}),
+                      joined({rule_set_text(*rules.by.rules), rules.chosen ? ", chosen" : "",
+                              rules.by.protocol == &protocol_ ? "" : ", of ",
+                              rules.by.protocol == &protocol_ ? std::string_view() : std::string_view(rules.by.protocol->title)}));
+    }
+
+    // Sources have numbers where they are those of the rules in force; else they stand in words.
+    std::string cited(const JudgedBy& by, const Basis& basis) {
+        return by.protocol == &protocol_ ? references_.cite(basis) : basis_text(*by.protocol, basis);
+    }
+
+    static std::string met(const JudgedBy& by, const Prompts& prompts) {
+        std::string out;
+        for (const Prompt& prompt : prompts) {
+            const std::string rule = rule_text_of(by.protocol->observations, *by.rules, prompt);
+            out += joined({out.empty() ? "" : "; ", name(prompt.code), rule.empty() ? "" : ": ", rule});
+        }
+        return out.empty() ? "none of these rules; that rules nothing out" : out;
+    }
+
+    // From the baseline on, charted or not: what was seen is the report, whatever has been copied already.
+    void every_set() {
+        Table table;
+        table.caption = "Every set of observations, from the baseline on";
+        table.add_column("At", Role::time);
+        table.add_column("From the start", Role::time);
+        table.add_column("Which");
+        table.add_column("Charted");
+        table.add_column("Rules for a change");
+        table.add_column("Which rule was met");
+        const auto row = [&](const TimedSet& set, std::string_view title, bool charted, const std::string& which) {
+            const bool before = set.from_start < Seconds{};
+            const std::optional<Instant> zero = r_.started ? r_.started : r_.zero;
+            table.add_row({zero ? clock(*zero + set.from_start) : std::string(),
+                           before ? joined({span_text(-set.from_start), " before"}) : elapsed_text(set.from_start), title,
+                           charted ? "yes" : "not yet", set.judged(protocol_, rules_).rules->title, which});
+        };
+        if (r_.baseline_taken) {
+            const JudgedBy by = r_.baseline.judged(protocol_, rules_);
+            row(r_.baseline, "Baseline", r_.baseline_charted,
+                met(by, baseline_of(by.protocol->observations, *by.rules, r_.person, r_.baseline.set)));
+        }
+        for (std::size_t i = 0; i < r_.sets.size(); ++i) {
+            const JudgedBy by = r_.sets[i].judged(protocol_, rules_);
+            const Change change = change_from(by.protocol->observations, *by.rules, r_.person, r_.baseline.set, r_.sets[i].set);
+            row(r_.sets[i], i < r_.titles.size() ? std::string_view(r_.titles[i]) : std::string_view(),
+                i < r_.charted.size() && r_.charted[i],
+                r_.baseline_taken ? met(by, change.prompts) : std::string("no baseline to compare with"));
+        }
+        if (!r_.baseline_taken) out_.paragraph("There is no baseline: nothing can be compared.");
+        out_.table(std::move(table));
     }
 
     void actions() {
@@ -99,7 +152,7 @@ private:
 
     void changes() {
         Table table;
-        table.caption = "What changed, and which rule was met";
+        table.caption = "What changed, with its figures and where each rule is from";
         table.add_column("At", Role::time);
         table.add_column("What");
         table.add_column("Figures");
@@ -107,15 +160,19 @@ private:
         table.add_column("Where from");
         for (std::size_t i = 0; i < r_.sets.size(); ++i) {
             const TimedSet& timed = r_.sets[i];
+            const JudgedBy by = timed.judged(protocol_, rules_);
             const Change change =
-                change_from(protocol_.observations, rules_, r_.person, r_.baseline.set, timed.set);
+                change_from(by.protocol->observations, *by.rules, r_.person, r_.baseline.set, timed.set);
             for (const Prompt& prompt : change.prompts)
                 table.add_row({elapsed_text(timed.from_start), name(prompt.code),
                                prompt_text(prompt, r_.baseline.set, timed.set),
-                               rule_text_of(protocol_.observations, rules_, prompt),
-                               references_.cite(prompt.basis)});
+                               rule_text_of(by.protocol->observations, *by.rules, prompt),
+                               cited(by, prompt.basis)});
             if (i == 0) worst_ = change;
             else take_worst(worst_, change);
+            // What bars a restart is looked at by the rules in force as well.
+            if (by.rules != &rules_)
+                take_worst(worst_, change_from(protocol_.observations, rules_, r_.person, r_.baseline.set, timed.set));
         }
         out_.table(std::move(table));
         const std::string missing = missing_text(worst_);

@@ -24,18 +24,29 @@ struct ReportedRate {
     Rate rate{};
 };
 
+/// The rules for a change from a moment on.
+struct ReportedRules {
+    Instant from{};
+    JudgedBy by;
+    bool chosen = false;  // in the session; else they are the protocol's first
+};
+
 struct ReactionReport {
     DayClock day{};
     std::optional<Component> component{};
     std::string bag_digits{}, object{};      // the last digits and the spoken name; may be empty
     Person person{};
     std::optional<Instant> issued{}, started{};
+    std::optional<Instant> zero{};           // from where the sets' times count, where it has not started
     Instant stopped{};
     std::optional<Volume> given{}, bag{};
     std::vector<ReportedRate> rates;
     TimedSet baseline{};
-    std::vector<TimedSet> sets;              // since the start, in order
+    bool baseline_taken = true, baseline_charted = false;
+    std::vector<TimedSet> sets;              // in order
+    std::vector<std::string> titles;         // along `sets`: which check each was; shorter: not told
     std::vector<bool> charted;               // along `sets`; shorter: the rest is not charted
+    std::vector<ReportedRules> rules;        // in order; empty: one set of rules all along
     std::vector<ActionDone> done;
     std::optional<bool> identity_agrees{};
     std::optional<Instant> identity_at{};

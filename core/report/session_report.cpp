@@ -23,25 +23,50 @@ Volume saline_in(const Session& s, Volume moved) {
     return moved < filled ? moved : filled;
 }
 
-void add_prompts(sheet::Document& d, const Session& s) {
+JudgedBy judged_by(const ChangeRules& rules) { return {rules.protocol.get(), rules.rules()}; }
+
+// The rules that a set was judged by, or the ones in force where there were none for it.
+JudgedBy judged_by(const Session& s, const ObservedSet& set) {
+    const ChangeRules& then = rules_of(s, set);
+    return judged_by(then.rules() ? then : rules_now(s));
+}
+
+bool is_charted(const Session& s, const ObservedSet& set) {
+    const auto n = static_cast<std::size_t>(set.number);
+    return n < s.is_charted.size() && s.is_charted[n];
+}
+
+void add_prompts(sheet::Document& d, const Session& s, const DayClock& day) {
     const ObservedSet* baseline = baseline_set(s);
-    const ObserveRules& rules = s.protocol->observations;
-    if (rules.rule_sets.empty() || s.sets.empty()) return;
-    d.heading(joined({"What changed, by the rules \"", rules.rule_sets.front().title, "\""}));
+    if (s.sets.empty()) return;
+    const std::vector<ReportedRules> used = rules_used(s);
+    if (used.empty()) return;
+    const bool one = used.size() == 1;
+    d.heading(one ? joined({"What changed, by the rules \"", used[0].by.rules->title, "\""})
+                  : std::string("What changed, by the rules of its time"));
+    for (const ReportedRules& rules : used)
+        d.fact(joined({"From ", clock_text(rules.from, day)}),
+               joined({rule_set_text(*rules.by.rules), rules.chosen ? ", chosen" : ", the first of these rules", "; limits from ",
+                       rule_set_sources(*rules.by.protocol, *rules.by.rules)}));
+    const auto by = [&](const ObservedSet& set) {
+        const RuleSet* rules = rules_of(s, set).rules();
+        return one || !rules ? std::string() : joined({" (by \"", rules->title, "\")"});
+    };
     const Instant zero = zero_of(s);
     const Observation none;
     for (const ObservedSet& set : s.sets) {
         const bool is_baseline = baseline && set.number == baseline->number;
         const std::string when = is_baseline ? "Baseline" : elapsed_text(set.when.at - zero);
         if (is_baseline) {
-            for (const Prompt& p : baseline_of(rules, rules.rule_sets.front(), person_of(s), set.set))
-                d.item(joined({when, ": ", prompt_text(p, none, set.set)}));
+            if (const RuleSet* rules = rules_of(s, set).rules())
+                for (const Prompt& p : baseline_of(rules_of(s, set).protocol->observations, *rules, person_of(s), set.set))
+                    d.item(joined({when, ": ", prompt_text(p, none, set.set), by(set)}));
             continue;
         }
         const auto change = change_of(s, set);
         if (!change) continue;
         for (const Prompt& p : change->prompts)
-            d.item(joined({when, ": ", prompt_text(p, baseline->set, set.set)}));
+            d.item(joined({when, ": ", prompt_text(p, baseline->set, set.set), by(set)}));
         const std::string missing = missing_text(*change);
         if (!missing.empty()) d.item(joined({when, ", not compared: ", missing}));
     }
@@ -96,15 +121,26 @@ void add_after(sheet::Document& d, const Session& s, const Live& live, const Day
 
 }  // namespace
 
+std::vector<ReportedRules> rules_used(const Session& s) {
+    std::vector<ReportedRules> out;
+    for (const ChangeRules& rules : s.change_rules) {
+        if (!rules.rules()) continue;
+        const bool same = !out.empty() && out.back().by.protocol == rules.protocol.get() && out.back().by.rules == rules.rules();
+        if (!same) out.push_back({rules.from, judged_by(rules), rules.chosen});
+    }
+    return out;
+}
+
 ObserveFile observations_of(const Session& s) {
     ObserveFile out;
     out.protocol = s.protocol->id;
     out.person = person_of(s);
     const Instant zero = zero_of(s);
     const ObservedSet* baseline = baseline_set(s);
-    if (baseline) out.baseline = {baseline->when.at - zero, baseline->set};
+    if (baseline) out.baseline = {baseline->when.at - zero, baseline->set, judged_by(s, *baseline)};
     for (const ObservedSet& set : s.sets)
-        if (!baseline || set.number != baseline->number) out.sets.push_back({set.when.at - zero, set.set});
+        if (!baseline || set.number != baseline->number)
+            out.sets.push_back({set.when.at - zero, set.set, judged_by(s, set)});
     return out;
 }
 
@@ -127,6 +163,7 @@ FluidParts fluid_of(const Session& s, const Live& live) {
 ReactionReport reaction_report_of(const Session& s, const Live& live) {
     ReactionReport out;
     out.day = day_clock_of(s);
+    out.zero = zero_of(s);
     out.component = s.state.unit.component;
     if (s.digits) out.bag_digits = std::string(s.digits->data(), s.digits->size());
     out.object = name(s.object);
@@ -143,11 +180,16 @@ ReactionReport reaction_report_of(const Session& s, const Live& live) {
     out.baseline = seen.baseline;
     out.sets = seen.sets;
     const ObservedSet* baseline = baseline_set(s);
+    out.baseline_taken = baseline != nullptr;
+    out.baseline_charted = baseline && is_charted(s, *baseline);
     for (const ObservedSet& set : s.sets) {
         if (baseline && set.number == baseline->number) continue;
-        const auto n = static_cast<std::size_t>(set.number);
-        out.charted.push_back(n < s.is_charted.size() && s.is_charted[n]);
+        out.charted.push_back(is_charted(s, set));
+        out.titles.push_back(set.extra                          ? "between the checks"
+                             : set.kind == CheckKind::baseline ? "a baseline before that"
+                                                               : std::string(check_title(set.kind)));
     }
+    out.rules = rules_used(s);
     out.done = s.actions;
     out.identity_agrees = s.identity_agrees;
     out.identity_at = s.identity_at;
@@ -164,7 +206,7 @@ sheet::Document session_document(const Log& log, const Live& live) {
     if (s.sets.empty() && !s.reaction && !started(s)) return d;
     d.part("Observations");
     add_actions(d, s, day_clock_of(s));
-    add_prompts(d, s);
+    add_prompts(d, s, day_clock_of(s));
     const ObserveFile seen = observations_of(s);
     d.picture(trend_picture(seen.baseline, seen.sets, frame_of(s, live)));
     d.table(trend_table(seen.baseline, seen.sets));

@@ -15,6 +15,10 @@ namespace hangtime {
 /// the start, or from the first of them where it has not started.
 ObserveFile observations_of(const Session& session);
 
+/// The rules for a change from the beginning on, as they were chosen; empty where the protocol has none. They point into the
+/// session.
+std::vector<ReportedRules> rules_used(const Session& session);
+
 /// All fluid that has gone in: component, saline that filled the line, saline that cleared it.
 FluidParts fluid_of(const Session& session, const Live& live);
 

@@ -18,6 +18,7 @@
 #include <cstdint>
 #include <memory>
 #include <optional>
+#include <string>
 #include <variant>
 #include <vector>
 
@@ -26,7 +27,8 @@ namespace hangtime {
 /// The version of the log's format that this program writes. A log of a newer one opens read-only.
 /// 2: what happens after somebody joined is judged; a stop for symptoms is ended by somebody's decision; a new
 /// authorisation takes the place of the old one; a temperature gets old. A log of version 1 goes on by its own rules.
-inline constexpr int log_version = 2;
+/// 3: the rules for a change are chosen, and what they once asked to hold for bars a restart under other rules too.
+inline constexpr int log_version = 3;
 
 /// The protocol in force from now on, whole, as it was read.
 struct Rules {
@@ -86,6 +88,8 @@ struct GroupsJudged {
 };
 /// All that has run into the person beside this unit since its start.
 struct OtherFluid { Volume total{}; };
+/// By its id, among those of the protocol in force.
+struct RuleSetChosen { std::string rule_set; };
 struct PrimedWith { Primed with{}; Volume holds{}; Volume lost{}; };
 struct DeviceTotal { TotalKind kind{}; Volume total{}; };
 /// `as_it_happened`: it is known to be above the ceiling, and did happen.
@@ -121,7 +125,7 @@ using Facts = std::variant<std::monostate, facts::Opened, facts::ClockSet, facts
                            facts::HandedOver, facts::Moved, facts::ConsentWithdrawn, facts::Stopped,
                            facts::SetChanged, facts::Returned, facts::Discarded, facts::ActionTicked,
                            facts::CeilingLowered, facts::Restarted, facts::Numbers, facts::GroupsJudged,
-                           facts::OtherFluid>;
+                           facts::OtherFluid, facts::RuleSetChosen>;
 
 /// One record. `at` is when it happened; to the minute, `at.at` is where it was placed inside its minute so that
 /// the log stays legal, and the minute is what is shown. `noted` is when it was recorded; it never orders.

@@ -38,6 +38,7 @@ std::size_t facts_index(EventKind kind) {
     case EventKind::withdrawn: return Facts(facts::Numbers{}).index();
     case EventKind::groups_judged: return Facts(facts::GroupsJudged{}).index();
     case EventKind::other_fluid: return Facts(facts::OtherFluid{}).index();
+    case EventKind::rule_set_chosen: return Facts(facts::RuleSetChosen{}).index();
     case EventKind::joined:
     case EventKind::sample_drawn:
     case EventKind::requested:
@@ -102,6 +103,7 @@ std::optional<Refusal> take(Session& s, const Event& e) {
     case EventKind::withdrawn: return fold::numbers(s, e);
     case EventKind::groups_judged: return fold::groups_judged(s, e);
     case EventKind::other_fluid: return fold::other_fluid(s, e);
+    case EventKind::rule_set_chosen: return fold::rule_set_chosen(s, e);
     }
     return Refusal::not_opened;
 }
@@ -152,6 +154,7 @@ bool has_to_be_charted(EventKind kind) {
     case EventKind::bag_empty:
     case EventKind::clearing_begun:
     case EventKind::bag_kept:
+    case EventKind::rule_set_chosen:
     case EventKind::charted:
     case EventKind::withdrawn: break;
     }

@@ -53,6 +53,10 @@ Refused reaction_suspected(Session& s, const Event& e);
 Refused action_done(Session& s, const Event& e);
 Refused ceiling_lowered(Session& s, const Event& e);
 Refused restarted(Session& s, const Event& e);
+Refused rule_set_chosen(Session& s, const Event& e);
+
+/// The protocol in force has its rules for a change from now on: the set that was chosen, where it has one of that name.
+void begin_change_rules(Session& s, Instant from);
 
 // fold_groups.cpp: whether the groups fit, and what else runs in
 Refused groups_judged(Session& s, const Event& e);

@@ -25,6 +25,7 @@ Refused opened(Session& s, const Event& e) {
     s.protocol = f.rules.protocol;
     s.rehearsal = f.rehearsal;
     s.state = new_state(*s.protocol);
+    begin_change_rules(s, e.at.at);
     return std::nullopt;
 }
 
@@ -47,6 +48,7 @@ Refused protocol_changed(Session& s, const Event& e) {
             break;
         }
     note_interval(s, interval_for(*old, s.state.recipient), e.at.at);
+    begin_change_rules(s, e.at.at);
     if (s.phase <= Phase::here) {
         // Nothing hangs yet: what the new protocol has as its own line, device and clearing holds, unless it was chosen.
         const State fresh = new_state(*s.protocol);

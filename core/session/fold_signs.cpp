@@ -15,7 +15,7 @@ bool runs(const Session& s) { return has_started(s) && !s.state.run.ended; }
 // Keeps what was seen; true where it shows a change from the baseline that says: hold and ask.
 bool keep_set(Session& s, const Event& e) {
     const auto& f = facts_of<facts::Observed>(e);
-    s.sets.push_back({e.number, f.kind, f.index, f.extra, e.at, f.set});
+    s.sets.push_back({e.number, f.kind, f.index, f.extra, e.at, f.set, s.change_rules.size() - 1});
     if (f.kind == CheckKind::baseline && !f.extra) {
         s.baseline = s.sets.size() - 1;
         return false;
@@ -40,7 +40,7 @@ Refused observed(Session& s, const Event& e) {
     switch (f.kind) {
     case CheckKind::baseline:
         if (s.phase == Phase::closed) {
-            s.next_baseline = ObservedSet{e.number, f.kind, f.index, false, e.at, f.set};
+            s.next_baseline = ObservedSet{e.number, f.kind, f.index, false, e.at, f.set, s.change_rules.size() - 1};
             return std::nullopt;
         }
         if (has_started(s)) return Refusal::started_already;
@@ -115,6 +115,29 @@ Refused ceiling_lowered(Session& s, const Event& e) {
         s.state.run.rate_was_set = true;
     }
     return std::nullopt;
+}
+
+void begin_change_rules(Session& s, Instant from) {
+    ChangeRules next{s.protocol, 0, from, false};
+    if (!s.change_rules.empty())
+        if (const RuleSet* before = s.change_rules.back().rules(); before && s.change_rules.back().chosen) {
+            const auto& sets = s.protocol->observations.rule_sets;
+            for (std::size_t i = 0; i < sets.size(); ++i)
+                if (sets[i].id == before->id) next.set = i, next.chosen = true;
+        }
+    s.change_rules.push_back(std::move(next));
+}
+
+// For what is observed from now on. What was seen before stays as it was judged, and its flags with it.
+Refused rule_set_chosen(Session& s, const Event& e) {
+    const auto& sets = s.protocol->observations.rule_sets;
+    const std::string& wanted = facts_of<facts::RuleSetChosen>(e).rule_set;
+    for (std::size_t i = 0; i < sets.size(); ++i)
+        if (sets[i].id == wanted) {
+            s.change_rules.push_back({s.protocol, i, e.at.at, true});
+            return std::nullopt;
+        }
+    return Refusal::rule_set_unknown;
 }
 
 // Only what the protocol calls mild, on a clinician's word, at a rate that is given; no limit has moved.

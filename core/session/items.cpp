@@ -156,23 +156,49 @@ const ObservedSet* baseline_set(const Session& s) {
     return s.baseline ? &s.sets[*s.baseline] : nullptr;
 }
 
-std::optional<Change> change_of(const Session& s, const ObservedSet& set) {
+const ChangeRules& rules_of(const Session& s, const ObservedSet& set) { return s.change_rules[set.judged_by]; }
+const ChangeRules& rules_now(const Session& s) { return s.change_rules.back(); }
+
+bool judged_otherwise(const Session& s, const ObservedSet& set) {
+    const ChangeRules& then = rules_of(s, set);
+    const ChangeRules& now = rules_now(s);
+    if (!then.rules() || !now.rules()) return then.rules() != now.rules();
+    return then.protocol != now.protocol ? then.protocol->observations != now.protocol->observations || then.set != now.set
+                                         : then.set != now.set;
+}
+
+std::optional<Change> change_by(const Session& s, const ObservedSet& set, const ChangeRules& by) {
     const ObservedSet* baseline = baseline_set(s);
-    const ObserveRules& rules = s.protocol->observations;
-    if (!baseline || rules.rule_sets.empty()) return std::nullopt;
-    return change_from(rules, rules.rule_sets.front(), person_of(s), baseline->set, set.set);
+    const RuleSet* rules = by.rules();
+    if (!baseline || !rules) return std::nullopt;
+    return change_from(by.protocol->observations, *rules, person_of(s), baseline->set, set.set);
+}
+
+std::optional<Change> change_of(const Session& s, const ObservedSet& set) { return change_by(s, set, rules_of(s, set)); }
+
+bool asks_to_hold(const Session& s, const ObservedSet& set) {
+    const auto then = change_of(s, set);
+    if (then && then->stops()) return true;
+    const auto now = judged_otherwise(s, set) ? change_by(s, set, rules_now(s)) : std::nullopt;
+    return now && now->stops();
 }
 
 Change worst_since(const Session& s, Instant from) {
     Change worst;
     bool any = false;
-    for (const ObservedSet& set : s.sets) {
-        if (set.when.at < from) continue;
-        const std::optional<Change> change = change_of(s, set);
-        if (!change) continue;
+    const auto take = [&](const std::optional<Change>& change) {
+        if (!change) return;
         if (any) take_worst(worst, *change);
         else worst = *change;  // what is missing from all of them has to be missing from the first
         any = true;
+    };
+    // A log of an earlier version in which nothing was chosen was judged by the rules in force alone.
+    bool kept = s.version >= 3;
+    for (const ChangeRules& rules : s.change_rules) kept = kept || rules.chosen;
+    for (const ObservedSet& set : s.sets) {
+        if (set.when.at < from) continue;
+        take(change_by(s, set, rules_now(s)));
+        if (kept && judged_otherwise(s, set)) take(change_of(s, set));
     }
     // Nothing seen, or nothing to compare it with, is nothing known.
     const ObservedSet* baseline = baseline_set(s);

@@ -191,6 +191,13 @@ facts::Observed read_observed(const json::Object& o) {
     return f;
 }
 
+std::string read_rule_set_id(const json::Field& field) {
+    std::string id = field.text(1, 40);
+    if (!id.empty() && !json::is_key(id))
+        field.fail("\"" + id + "\" is not an id", "letters a to z, digits and -, beginning with a letter");
+    return id;
+}
+
 facts::DeviceTotal read_total(const json::Object& o) {
     facts::DeviceTotal f;
     f.kind = fields::choice<TotalKind>(o.at("total"));
@@ -229,6 +236,7 @@ json::Object keys_of(const json::Field& f, EventKind kind) {
     case EventKind::match_noted: return with_keys(f, "outcome", "step", "can_say");
     case EventKind::groups_judged: return with_keys(f, "because", "unmet", "by", "reason", "role");
     case EventKind::other_fluid: return with_keys(f, "total_ml");
+    case EventKind::rule_set_chosen: return with_keys(f, "rule_set");
     case EventKind::set_changed:
     case EventKind::primed: return with_keys(f, "with", "holds_ml", "lost_ml");
     case EventKind::device_total: return with_keys(f, "total", "total_ml");
@@ -281,6 +289,7 @@ Facts read_facts(const json::Object& o, EventKind kind, const Beside& beside) {
     case EventKind::match_noted: return read_match(o);
     case EventKind::groups_judged: return read_groups(o);
     case EventKind::other_fluid: return facts::OtherFluid{fields::volume(o.at("total_ml"), {0}, bounds::volume)};
+    case EventKind::rule_set_chosen: return facts::RuleSetChosen{read_rule_set_id(o.at("rule_set"))};
     case EventKind::primed: return read_set(o);
     case EventKind::set_changed: return facts::SetChanged{read_set(o)};
     case EventKind::device_total: return read_total(o);

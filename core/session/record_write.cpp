@@ -149,6 +149,7 @@ struct FactsWriter {
         if (f.by == GroupsBy::waiver) w.text("reason", code(f.reason)).text("role", code(f.role));
     }
     void operator()(const facts::OtherFluid& f) const { volume(w, "total_ml", f.total); }
+    void operator()(const facts::RuleSetChosen& f) const { w.text("rule_set", f.rule_set); }
     void operator()(const facts::PrimedWith& f) const { set_of(w, f); }
     void operator()(const facts::DeviceTotal& f) const {
         w.text("total", code(f.kind));

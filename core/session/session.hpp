@@ -44,6 +44,20 @@ struct GroupsNote {
     friend bool operator==(const GroupsNote&, const GroupsNote&) = default;
 };
 
+/// The rules by which a change from the baseline is judged, from a moment on.
+struct ChangeRules {
+    std::shared_ptr<const Protocol> protocol;
+    std::size_t set = 0;   // among the protocol's rule sets
+    Instant from{};
+    bool chosen = false;   // in the session; else it is the protocol's first
+
+    /// None where the protocol has no rules for a change.
+    const RuleSet* rules() const {
+        const auto& sets = protocol->observations.rule_sets;
+        return set < sets.size() ? &sets[set] : nullptr;
+    }
+};
+
 /// One set of observations, as it was recorded.
 struct ObservedSet {
     std::int32_t number = 0;  // of the record
@@ -52,6 +66,7 @@ struct ObservedSet {
     bool extra = false;
     Stated when;
     Observation set;
+    std::size_t judged_by = 0;  // among the session's `change_rules`: those in force when it was taken
 
     friend bool operator==(const ObservedSet&, const ObservedSet&) = default;
 };
@@ -112,6 +127,7 @@ struct Session {
     std::optional<Volume> total_read; // the last total as it was read
     PauseReason pause_reason{};
     StopReason stop_reason{};
+    std::vector<ChangeRules> change_rules;  // in the order of time; the last are in force
     std::vector<ObservedSet> sets;    // in the order of time
     std::optional<std::size_t> baseline;  // among the sets: the last that is one
     std::optional<ObservedSet> next_baseline;  // taken after the unit was closed: for the next one
@@ -148,10 +164,20 @@ std::optional<Refusal> apply(Session& session, const Event& event);
 Person person_of(const Session& session);
 /// The last baseline before the start; null while there is none.
 const ObservedSet* baseline_set(const Session& session);
-/// What changed from the baseline in a set, by the protocol's own rule set. None where there is no baseline to compare
-/// with, or the protocol has no rules for it.
+/// The rules for a change that a set was judged by, and those in force now. The session has been opened.
+const ChangeRules& rules_of(const Session& session, const ObservedSet& set);
+const ChangeRules& rules_now(const Session& session);
+/// Whether these are other rules than those in force: then what stands open is looked at by both.
+bool judged_otherwise(const Session& session, const ObservedSet& set);
+/// What changed from the baseline in a set, by the rules that were in force when it was taken. None where there is no
+/// baseline to compare with, or the protocol has no rules for it.
 std::optional<Change> change_of(const Session& session, const ObservedSet& set);
-/// Everything that was seen at or after a moment, taken together.
+/// The same by given rules.
+std::optional<Change> change_by(const Session& session, const ObservedSet& set, const ChangeRules& by);
+/// Whether a set says hold and ask: by the rules that it was judged by, or by those in force.
+bool asks_to_hold(const Session& session, const ObservedSet& set);
+/// Everything that was seen at or after a moment, taken together: by the rules in force, and what the rules of its time
+/// made of each set stays with it.
 Change worst_since(const Session& session, Instant from);
 
 /// Whether an item may be waived at all, and whether only by the emergency path.

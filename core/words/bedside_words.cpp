@@ -40,6 +40,7 @@ std::string_view action(EventKind value) {
     case EventKind::restarted: return "Go on, on a clinician's word";
     case EventKind::groups_judged: return "Groups and requirements";
     case EventKind::other_fluid: return "Fluid through other lines";
+    case EventKind::rule_set_chosen: return "Choose the rules for a change";
     case EventKind::consent_withdrawn: return "The person refuses";
     case EventKind::stopped: return "Stop for good";
     case EventKind::bag_empty: return "The bag is empty";
@@ -74,6 +75,9 @@ std::string_view entry_sentence(EventKind value) {
     case EventKind::ceiling_lowered: return "A ceiling for the rest of this unit. What no longer fits is said at once.";
     case EventKind::restarted: return "Only on a clinician's word. No limit has waited for the stop.";
     case EventKind::other_fluid: return "All that has run in beside this bag since the start: it counts for overload too.";
+    case EventKind::rule_set_chosen:
+        return "They hold for what is observed from then on. What was seen before stays as it was judged. Any new symptom is "
+               "enough to stop, whatever set is chosen.";
     case EventKind::consent_withdrawn: return "It stops. Nothing of this unit goes back to stock once it was spiked.";
     case EventKind::stopped: return "Nothing more is given of this unit.";
     case EventKind::returned: return "What was spiked never goes back to stock. It goes to the blood bank.";

@@ -54,8 +54,9 @@ enum class EventKind : std::uint8_t {
     restarted,          // after a suspected reaction, on a clinician's word, at a rate
     groups_judged,      // whether groups and special requirements fit, or who decides it
     other_fluid,        // what has run in through other lines
+    rule_set_chosen,    // by which of the named rule sets a change from the baseline is judged from now on
 };
-inline constexpr int event_kind_count = 45;
+inline constexpr int event_kind_count = 46;
 
 /// What has to be ready, before the bag is called for and before the start.
 enum class Item : std::uint8_t {
@@ -184,7 +185,8 @@ enum class Refusal : std::uint8_t {
     needs_decision,         // it was stopped for symptoms: somebody decides that it goes on
     temperature_old,        // the last reading of the bag's temperature is too long ago
     back_to_stock_reason,   // a bag that comes back for this is none to keep
+    rule_set_unknown,       // the protocol has no rule set of that name
 };
-inline constexpr int refusal_count = 57;
+inline constexpr int refusal_count = 58;
 
 }  // namespace hangtime

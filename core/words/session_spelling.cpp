@@ -51,6 +51,7 @@ std::string_view code(EventKind value) {
     case EventKind::restarted: return "restarted";
     case EventKind::groups_judged: return "groups_judged";
     case EventKind::other_fluid: return "other_fluid";
+    case EventKind::rule_set_chosen: return "rule_set_chosen";
     }
     return {};
 }
@@ -329,6 +330,7 @@ std::string_view code(Refusal value) {
     case Refusal::needs_decision: return "needs_decision";
     case Refusal::temperature_old: return "temperature_old";
     case Refusal::back_to_stock_reason: return "back_to_stock_reason";
+    case Refusal::rule_set_unknown: return "rule_set_unknown";
     }
     return {};
 }

@@ -49,6 +49,7 @@ std::string_view name(EventKind value) {
     case EventKind::restarted: return "Went on after a suspected reaction";
     case EventKind::groups_judged: return "Groups and requirements";
     case EventKind::other_fluid: return "Fluid through other lines";
+    case EventKind::rule_set_chosen: return "Rules for a change chosen";
     }
     return {};
 }
@@ -357,6 +358,7 @@ std::string_view sentence(Refusal value) {
     case Refusal::temperature_old: return "The bag's temperature was read too long ago. Read it again.";
     case Refusal::back_to_stock_reason:
         return "A bag that comes back for this reason is none to keep in stock. It goes to the blood bank to deal with.";
+    case Refusal::rule_set_unknown: return "The rules in force have no such set of rules for a change.";
     }
     return {};
 }

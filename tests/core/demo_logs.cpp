@@ -32,7 +32,7 @@ TEST_CASE("demo logs are written anew", "[.demo-logs]") {
 {"at": "11:00", "what": "returned", "to": "blood_bank", "reason": "refused"}
 {"at": "11:05", "what": "observed", "check": "end"}
 )");
-    make("03-taken-over-half-way", R"({"at": "11:20", "what": "opened", "hangtime_log": 2, "object": "key", "clock": {"utc_offset_min": 60}, "protocol": "@general-ward"}
+    make("03-taken-over-half-way", R"({"at": "11:20", "what": "opened", "hangtime_log": 3, "object": "key", "clock": {"utc_offset_min": 60}, "protocol": "@general-ward"}
 {"at": "11:20", "what": "joined"}
 {"at": "11:20", "what": "ordered", "component": "red_cells", "order": {"within_min": 120}}
 {"at": "10:00", "noted": "11:21", "what": "issued", "component": "red_cells", "bag_ml": 300}

@@ -152,8 +152,8 @@ TEST_CASE("of a damaged log everything that is whole is kept", "[log]") {
 }
 
 TEST_CASE("a log of a newer version is not read as one of this", "[log]") {
-    const std::string line = "{\"n\": 1, \"at\": \"2026-03-14T10:00Z\", \"noted\": \"2026-03-14T10:00:00Z\", \"what\": \"opened\", "
-                             "\"hangtime_log\": 3}";
+    const std::string line = std::string("{\"n\": 1, \"at\": \"2026-03-14T10:00Z\", \"noted\": \"2026-03-14T10:00:00Z\", \"what\": \"opened\", "
+                             "\"hangtime_log\": ") + std::to_string(log_version + 1) + "}";
     const auto read = read_log(line);
     REQUIRE_FALSE(read.ok());
     CHECK(read.error().where == "line 1: hangtime_log");

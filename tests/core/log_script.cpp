@@ -204,7 +204,7 @@ private:
             const Value* v = tree.find(key);
             return v ? text_of(*v) : std::string(usual);
         };
-        line(R"({"at": "09:30", "what": "opened", "hangtime_log": )" + or_else("version", "2") +
+        line(R"({"at": "09:30", "what": "opened", "hangtime_log": )" + or_else("version", "3") +
              R"(, "object": "kite", "clock": {"utc_offset_min": 0}, "protocol": )" + or_else("protocol", R"("@general-ward")") + "}");
         line(R"({"at": "09:31", "what": "ordered", "component": )" + or_else("component", R"("red_cells")") + R"(, "order": )" +
              or_else("order", R"({"within_min": 120})") + "}");
@@ -350,6 +350,8 @@ private:
             return !s.identity_agrees ? "none"
                                       : std::string(*s.identity_agrees ? "agrees" : "differs") + " " + time_of(s.identity_at);
         if (key == "other_fluid_ml") return shown(s.other_fluid, want);
+        if (key == "rule_set") return rules_now(s).rules() ? rules_now(s).rules()->id : "none";
+        if (key == "rules_chosen") return rules_now(s).chosen ? "yes" : "no";
         if (key == "first_step") return std::string(code(script_of(s)[0].kind));
         if (key == "protocol") return s.protocol->id;
         if (key == "records") return std::to_string(log.events().size());
@@ -448,6 +450,17 @@ private:
         if (key == "past_given_ml") {
             for (std::size_t i = 0; i < log.session().past_units.size(); ++i)
                 out.push_back(shown(log.session().past_units[i].given, i < want.items.size() ? want.items[i].text : "0"));
+            return out;
+        }
+        if (key == "judged_by") {
+            for (const ObservedSet& set : log.session().sets)
+                out.push_back(rules_of(log.session(), set).rules() ? rules_of(log.session(), set).rules()->id : "none");
+            return out;
+        }
+        if (key == "holds") {  // of the sets beside the baselines, in their order; the baseline itself is the first "no"
+            for (const ObservedSet& set : log.session().sets)
+                if (set.extra || set.kind != CheckKind::baseline || set.number == baseline_set(log.session())->number)
+                    out.push_back(asks_to_hold(log.session(), set) ? "yes" : "no");
             return out;
         }
         std::vector<std::string> there;

@@ -232,7 +232,10 @@ private:
                                                                         ml(r_.between(0, 320))});
         case 8: return plain(r_.chance(40) ? EventKind::bag_empty : EventKind::clearing_begun);
         case 9: return r_.chance(30) ? made(EventKind::set_changed, facts::SetChanged{set()}) : observed(CheckKind::start);
-        case 4: return r_.chance(80) ? observed(CheckKind::early) : made(EventKind::other_fluid, facts::OtherFluid{ml(r_.between(0, 500))});
+        case 4:
+            return r_.chance(80)   ? observed(CheckKind::early)
+                   : r_.chance(50) ? rules_chosen()
+                                   : made(EventKind::other_fluid, facts::OtherFluid{ml(r_.between(0, 500))});
         case 10: return r_.chance(30) ? plain(EventKind::reaction_suspected) : recipient();
         case 11: return r_.chance(40) ? made(EventKind::protocol_changed, facts::ProtocolChanged{{s.protocol == protocol_ ? other_ : protocol_}})
                                       : charted();
@@ -243,6 +246,14 @@ private:
         case 14: return r_.chance(60) ? plain(EventKind::all_in) : observed(CheckKind::early);
         default: return observed(CheckKind::interval);
         }
+    }
+
+    Event rules_chosen() {
+        const auto& sets = log.session().protocol->observations.rule_sets;
+        const bool there = !sets.empty() && r_.chance(80);
+        return made(EventKind::rule_set_chosen,
+                    facts::RuleSetChosen{there ? sets[static_cast<std::size_t>(r_.between(0, static_cast<int>(sets.size()) - 1))].id
+                                               : std::string("no-such-set")});
     }
 
     Event charted() {
@@ -280,6 +291,7 @@ private:
         case EventKind::paused: return made(EventKind::paused, facts::Paused{PauseReason::symptoms});
         case EventKind::groups_judged: return groups();
         case EventKind::other_fluid: return made(EventKind::other_fluid, facts::OtherFluid{ml(r_.between(0, 500))});
+        case EventKind::rule_set_chosen: return rules_chosen();
         case EventKind::consent_withdrawn:
         case EventKind::reaction_suspected:
         case EventKind::opened:

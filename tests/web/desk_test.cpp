@@ -333,3 +333,4 @@ TEST_CASE("the desk for rehearsals keeps to its own shelf, and leaves the clock'
     CHECK(write_log(again.cases()[0]->log) == log);
     CHECK(again.cases()[0]->live.running.pushed == ml_per_h(50) * minutes(30));
 }
+

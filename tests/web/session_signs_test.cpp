@@ -148,3 +148,28 @@ TEST_CASE("signs of overload are answered by slowing down, and what no longer fi
     CHECK(w.label("signs.slowed").find("Does not fit.") != std::string::npos);
     CHECK_FALSE(w.session().reaction);
 }
+
+TEST_CASE("another set of rules for a change is chosen on the screen of the signs", "[session_signs]") {
+    Ward w;
+    until_running_with_a_baseline(w);
+    w.go_to(at(14, 7, 30));
+    w.act("tab.signs");
+    CHECK(w.value("signs.rules") == "Fever by both limits, a fall of pressure by two limbs");
+    w.act("signs.rules");
+    REQUIRE(w.has("act.rule_set"));
+    CHECK(w.value("act.rule_set") == "Fever by both limits, a fall of pressure by two limbs");
+    w.pick("act.rule_set", "Fever by either limit, severe from 1.5 degrees");
+    w.write_png("bedside-rules-for-a-change");
+    w.confirm();
+    CHECK(w.value("signs.rules") == "Fever by either limit, severe from 1.5 degrees");
+    CHECK(rules_now(w.session()).rules()->id == "either-limit");
+    // Back in reach like everything else, and kept over a reload.
+    CHECK(w.label("undo.last").find("either-limit") != std::string::npos);
+    w.reload();
+    w.open("anchor");
+    CHECK(rules_now(w.session()).rules()->id == "either-limit");
+    w.act("tab.signs");
+    w.wait(500);
+    w.act("undo");
+    CHECK(rules_now(w.session()).rules()->id == "both-limbs");
+}

@@ -184,3 +184,37 @@ TEST_CASE("the signs fit a phone, a tablet and a desk", "[signs_view]") {
         s.screen.picture("signs-" + std::to_string(z.width) + (z.night ? "-night" : ""));
     }
 }
+
+TEST_CASE("the rules for a change are named with their source, and a choice leaves what was judged as it is", "[signs_view]") {
+    Logged l;
+    Observation warmer = unremarkable();
+    warmer.temperature = tenths_c(379); // up by 1.1 and below 38.0: one of two limits
+    l.observe(CheckKind::early, warmer, at(14, 15));
+    Signs s(l);
+    CHECK(s.screen.value("signs.rules") == "Fever by both limits, a fall of pressure by two limbs");
+    CHECK(s.screen.label("signs.rules.from").starts_with("The first set of these rules. Limits from: "));
+    CHECK_FALSE(s.screen.has("signs.hold"));
+    s.screen.tap("signs.rules");
+    const auto wish = s.view.take_wish();
+    REQUIRE(wish);
+    CHECK(wish->kind == EventKind::rule_set_chosen);
+    // By either limit it is a fever: it is said of the same set, and named apart.
+    l.add(EventKind::rule_set_chosen, facts::RuleSetChosen{"either-limit"}, at(14, 20));
+    s.screen.frame();
+    CHECK(s.screen.value("signs.rules") == "Fever by either limit, severe from 1.5 degrees");
+    CHECK(s.screen.label("signs.rules.from").starts_with("Chosen at 14:20. Limits from: "));
+    CHECK(s.screen.label("signs.hold").starts_with("Hold, and ask"));
+    CHECK(s.screen.has("signs.anew"));
+    CHECK(s.screen.all_text().find("Judged by \"Fever by both limits, a fall of pressure by two limbs\", as it was in force then.") !=
+          std::string::npos);
+    s.screen.picture("signs-rules");
+    // A set after it is judged by the new rules alone, and stays so under the old ones.
+    l.observe(CheckKind::interval, warmer, at(14, 30));
+    s.screen.frame();
+    CHECK_FALSE(s.screen.has("signs.anew"));
+    CHECK(s.screen.all_text().find("\"Fever by either limit, severe from 1.5 degrees\"") != std::string::npos);
+    l.add(EventKind::rule_set_chosen, facts::RuleSetChosen{"both-limbs"}, at(14, 40));
+    s.screen.frame();
+    CHECK(s.screen.label("signs.hold").starts_with("Hold, and ask"));
+    CHECK(s.screen.all_text().find("Rule: at least 38.0 \xC2\xB0" "C or up by at least 1.0") != std::string::npos);
+}

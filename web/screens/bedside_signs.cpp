@@ -25,7 +25,10 @@ bool Bedside::reaction_stands() const {
 float Bedside::signs(Ui& ui, Box box) {
     const bool may = desk_.store().may_write() && !case_->read_only();
     const float height = signs_.build(ui, box, {case_->log, live(), day_, may});
-    if (auto wish = signs_.take_wish(); wish && quiet_ms(platform::now_ms()) < 0)
+    auto wish = signs_.take_wish();
+    if (wish && wish->kind == EventKind::rule_set_chosen)
+        ask(ui, wish->kind);
+    else if (wish && quiet_ms(platform::now_ms()) < 0)
         note(ui, wish->kind, std::move(wish->facts));
     return height;
 }
@@ -79,8 +82,7 @@ void Bedside::observed(Ui& ui, Instant at) {
     for (std::size_t i = s.sets.size(); i-- > 0;) {
         if (s.sets[i].when.at != at)
             continue;
-        const auto change = change_of(s, s.sets[i]);
-        if (change && change->stops())
+        if (asks_to_hold(s, s.sets[i]))
             go_to(ui, Tab::signs);
         return;
     }

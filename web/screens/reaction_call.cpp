@@ -26,14 +26,18 @@ Change worst_of_all(const Session& s) {
     for (const ObservedSet& set : s.sets) {
         if (baseline && set.number == baseline->number)
             continue;
-        const auto change = change_of(s, set);
-        if (!change)
-            continue;
-        if (any)
-            take_worst(worst, *change);
-        else
-            worst = *change;
-        any = true;
+        const auto take = [&](const std::optional<Change>& change) {
+            if (!change)
+                return;
+            if (any)
+                take_worst(worst, *change);
+            else
+                worst = *change;
+            any = true;
+        };
+        take(change_of(s, set));
+        if (judged_otherwise(s, set))
+            take(change_by(s, set, rules_now(s)));
     }
     return worst;
 }

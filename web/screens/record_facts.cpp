@@ -192,6 +192,12 @@ Facts RecordEntry::facts(const Context& context) const {
         return f;
     }
     case EventKind::other_fluid: return facts::OtherFluid{tenths_entered(form_, "act.other_ml")};
+    case EventKind::rule_set_chosen: {
+        const auto& sets = s.protocol->observations.rule_sets;
+        if (sets.empty())
+            return facts::RuleSetChosen{}; // refused: there is none of that name
+        return facts::RuleSetChosen{sets[at_most(form_.chosen("act.rule_set"), sets.size())].id};
+    }
     case EventKind::resumed: {
         facts::Resumed f;
         if (form_.chosen("act.role") >= 0)

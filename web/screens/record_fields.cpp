@@ -353,6 +353,18 @@ void RecordEntry::ask(const Context& context, const Event* old) {
             .needed = true;
         break;
     }
+    case EventKind::rule_set_chosen: {
+        const auto* f = old_facts<facts::RuleSetChosen>(old);
+        std::vector<std::string> titles;
+        int at = -1;
+        for (const RuleSet& set : s.protocol->observations.rule_sets) {
+            if (set.id == (f ? std::string_view(f->rule_set) : std::string_view(rules_now(s).rules() ? rules_now(s).rules()->id : "")))
+                at = static_cast<int>(titles.size());
+            titles.push_back(set.title);
+        }
+        form_.choice("act.rule_set", "Rules for a change", std::move(titles), at).needed = true;
+        break;
+    }
     case EventKind::paused: {
         const auto* f = old_facts<facts::Paused>(old);
         form_.choice("act.reason", "Why", names<PauseReason>(7), f ? place(f->reason) : -1).needed = true;

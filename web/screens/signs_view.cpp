@@ -108,16 +108,16 @@ std::string basis_text(const Protocol& protocol, const Basis& basis) {
     return joined({grade, ": ", source.title, source.year.empty() ? "" : " (", source.year, source.year.empty() ? "" : ")"});
 }
 
-float prompt_lines(Ui& ui, Box box, std::string_view id, const Protocol& protocol, const Prompt& prompt,
+float prompt_lines(Ui& ui, Box box, std::string_view id, const ChangeRules& by, const Prompt& prompt,
                    const Observation& baseline, const Observation& now) {
     const float top = box.y;
     box.cut_top(ui::caution(ui, id, box, joined({name(prompt.severity), ": ", name(prompt.code)}),
                             prompt_text(prompt, baseline, now)),
                 ui.px(3));
-    const RuleSet& rules = protocol.observations.rule_sets.front();
-    const std::string rule = rule_text_of(protocol.observations, rules, prompt);
+    const RuleSet& rules = *by.rules();
+    const std::string rule = rule_text_of(by.protocol->observations, rules, prompt);
     std::string from = rule.empty() ? std::string() : joined({"Rule: ", rule, ", "});
-    from += joined({"\"", rules.title, "\", ", basis_text(protocol, prompt.basis), "."});
+    from += joined({"\"", rules.title, "\", ", basis_text(*by.protocol, prompt.basis), "."});
     Box in = box;
     in.cut_left(ui.px(14));
     box.cut_top(folded_text(ui, in, ui.keep(joined({id, ".rule"})), from), 0);
@@ -152,8 +152,7 @@ std::optional<SignsView::Wish> SignsView::take_wish() {
 float SignsView::hold(Ui& ui, Box box, const Shown& shown) {
     const float top = box.y, gap = ui.px(10);
     const Session& s = shown.log.session();
-    const Protocol& protocol = *s.protocol;
-    if (protocol.observations.rule_sets.empty()) {
+    if (!rules_now(s).rules()) {
         box.cut_top(ui::caution(ui, "signs.no_rules", box, "Caution",
                                 joined({"These rules say nothing about a change from the baseline. ", any_symptom_sentence()})),
                     gap);
@@ -161,7 +160,6 @@ float SignsView::hold(Ui& ui, Box box, const Shown& shown) {
     }
     const ObservedSet* baseline = baseline_set(s);
     const ObservedSet* last = last_compared(s);
-    const RuleSet& rules = protocol.observations.rule_sets.front();
     const Observation none;
     bool stops = false;
     int n = 0;
@@ -172,13 +170,31 @@ float SignsView::hold(Ui& ui, Box box, const Shown& shown) {
                     gap);
     }
     const auto change = last ? change_of(s, *last) : std::nullopt;
-    const Prompts before = baseline ? baseline_of(protocol.observations, rules, person_of(s), baseline->set) : Prompts{};
     const bool started = s.state.times.start && s.state.times.start->happened;
-    if (change)
-        stops = change->stops();
-    if (!started)
-        for (const Prompt& p : before)
-            stops = stops || p.severity == Severity::stop;
+    // Where other rules were chosen since, what stands open is looked at by both.
+    const bool otherwise = last && judged_otherwise(s, *last);
+    const auto anew = otherwise ? change_by(s, *last, rules_now(s)) : std::nullopt;
+    struct Before {
+        const ChangeRules& by;
+        Prompt prompt;
+    };
+    std::vector<Before> before;
+    if (baseline && !started) {
+        const auto take = [&](const ChangeRules& by) {
+            if (!by.rules())
+                return;
+            for (const Prompt& p : baseline_of(by.protocol->observations, *by.rules(), person_of(s), baseline->set))
+                if (std::none_of(before.begin(), before.end(), [&](const Before& b) { return b.prompt.code == p.code && b.prompt.sign == p.sign; }))
+                    before.push_back({by, p});
+        };
+        take(rules_of(s, *baseline));
+        if (judged_otherwise(s, *baseline))
+            take(rules_now(s));
+    }
+    if (last)
+        stops = asks_to_hold(s, *last);
+    for (const Before& b : before)
+        stops = stops || b.prompt.severity == Severity::stop;
     if (stops) {
         const std::string detail = started ? "See what changed, below. Any new symptom is enough to stop."
                                            : "The baseline is not as usual: ask before the start.";
@@ -190,20 +206,53 @@ float SignsView::hold(Ui& ui, Box box, const Shown& shown) {
         if (may && ui::button(ui, "signs.suspect", box.cut_top(ui.px(56), gap), "Suspect a reaction: stop now", ui::Look::primary))
             wish_ = Wish{EventKind::reaction_suspected, std::monostate{}};
     }
-    if (!started)
-        for (const Prompt& p : before)
-            box.cut_top(prompt_lines(ui, box, ui.id("signs.before.", n++), protocol, p, none, baseline->set), gap);
+    for (const Before& b : before)
+        box.cut_top(prompt_lines(ui, box, ui.id("signs.before.", n++), b.by, b.prompt, none, baseline->set), gap);
     if (change && started) {
         ui::subheading(ui, "signs.last", box.cut_top(ui.line_height(Face::small), ui.px(6)),
                        ui.keep(joined({"Last set, ", when_text(s, *last, shown.day)})));
         n = 0;
         for (const Prompt& p : change->prompts)
-            box.cut_top(prompt_lines(ui, box, ui.id("signs.prompt.", n++), protocol, p, baseline->set, last->set), gap);
+            box.cut_top(prompt_lines(ui, box, ui.id("signs.prompt.", n++), rules_of(s, *last), p, baseline->set, last->set), gap);
+        if (anew) {
+            bool said = false;
+            for (const Prompt& p : anew->prompts) {
+                if (change->find(p.code))
+                    continue;
+                if (!said)
+                    ui::subheading(ui, "signs.anew", box.cut_top(ui.line_height(Face::small), ui.px(6)),
+                                   "The same set by the rules that were chosen since");
+                said = true;
+                box.cut_top(prompt_lines(ui, box, ui.id("signs.anew.", n++), rules_now(s), p, baseline->set, last->set), gap);
+            }
+        }
         const std::string missing = missing_text(*change);
         if (!missing.empty())
             box.cut_top(ui::caution(ui, "signs.missing", box, "Not compared", joined({missing, "."})), gap);
     }
     box.cut_top(ui::paragraph(ui, "signs.any_symptom", box, any_symptom_sentence()), gap);
+    return box.y - top;
+}
+
+// Which of the named sets is in force, since when, and where its limits are from; the others are a touch away.
+float SignsView::rules(Ui& ui, Box box, const Shown& shown) {
+    const Session& s = shown.log.session();
+    const ChangeRules& now = rules_now(s);
+    if (!now.rules())
+        return 0;
+    const float top = box.y, gap = ui.px(6);
+    const std::size_t count = now.protocol->observations.rule_sets.size();
+    ui::Entry entry;
+    entry.label = "Rules for a change";
+    entry.value = now.rules()->title;
+    entry.typed = false;
+    if (ui::entry(ui, "signs.rules", box.cut_top(ui::entry_height(ui), gap), entry) && shown.may_note && count > 1)
+        wish_ = Wish{EventKind::rule_set_chosen, std::monostate{}};
+    box.cut_top(folded_text(ui, box, "signs.rules.from",
+                            joined({now.chosen ? joined({"Chosen at ", minute_text(now.from, shown.day)})
+                                               : std::string("The first set of these rules"),
+                                    ". Limits from: ", rule_set_sources(*now.protocol, *now.rules()), "."})),
+                0);
     return box.y - top;
 }
 
@@ -339,12 +388,16 @@ float SignsView::sets(Ui& ui, Box box, const Shown& shown) {
             const std::string missing = missing_text(*change);
             if (!missing.empty())
                 box.cut_top(folded_text(ui, box, ui.id("set.", n, ".missing"), joined({"Not compared: ", missing, "."})), gap);
-        } else if (is_baseline && !s.protocol->observations.rule_sets.empty()) {
-            for (const Prompt& p : baseline_of(s.protocol->observations, s.protocol->observations.rule_sets.front(), person, set.set))
+        } else if (const ChangeRules& by = rules_of(s, set); is_baseline && by.rules()) {
+            for (const Prompt& p : baseline_of(by.protocol->observations, *by.rules(), person, set.set))
                 changed += joined({changed.empty() ? "Before the start: " : " ", prompt_text(p, {}, set.set)});
             if (!changed.empty())
                 box.cut_top(ui::paragraph(ui, ui.id("set.", n, ".changed"), box, changed), gap);
         }
+        if (judged_otherwise(s, set) && rules_of(s, set).rules())
+            box.cut_top(folded_text(ui, box, ui.id("set.", n, ".rules"),
+                                    joined({"Judged by \"", rules_of(s, set).rules()->title, "\", as it was in force then."})),
+                        gap);
         const News2 score = news2(person, set.set);
         std::string said = "Early-warning score (NEWS2): ";
         if (score.given)
@@ -364,6 +417,7 @@ float SignsView::build(Ui& ui, Box box, const Shown& shown) {
     const float top = box.y, gap = ui.px(12);
     offers_to_stop_ = false;
     box.cut_top(hold(ui, box, shown), 0);
+    box.cut_top(rules(ui, box, shown), gap);
     box.cut_top(slow(ui, box, shown), 0);
     box.cut_top(picture(ui, box, shown), gap);
     box.cut_top(sets(ui, box, shown), gap);

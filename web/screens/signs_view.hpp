@@ -24,7 +24,7 @@ public:
         bool may_note = true; // false: the session can only be read
     };
     struct Wish {
-        EventKind kind{}; // reaction_suspected or ceiling_lowered: to be noted now
+        EventKind kind{}; // reaction_suspected or ceiling_lowered: to be noted now; rule_set_chosen: to be entered
         Facts facts;
     };
 
@@ -36,6 +36,7 @@ public:
 
 private:
     float hold(ui::Ui& ui, ui::Box box, const Shown& shown);
+    float rules(ui::Ui& ui, ui::Box box, const Shown& shown);
     float slow(ui::Ui& ui, ui::Box box, const Shown& shown);
     float picture(ui::Ui& ui, ui::Box box, const Shown& shown);
     float sets(ui::Ui& ui, ui::Box box, const Shown& shown);
@@ -45,7 +46,7 @@ private:
 };
 
 /// One prompt with its figures, and below it the rule that is met and where that is from. Returns its height.
-float prompt_lines(ui::Ui& ui, ui::Box box, std::string_view id, const Protocol& protocol, const Prompt& prompt,
+float prompt_lines(ui::Ui& ui, ui::Box box, std::string_view id, const ChangeRules& by, const Prompt& prompt,
                    const Observation& baseline, const Observation& now);
 /// "published: Title (2018)" or "common practice, no source"
 std::string basis_text(const Protocol& protocol, const Basis& basis);
