@@ -206,11 +206,11 @@ void App::before_print() {
         const RuleSet* rules = rules_now(s).rules();
         sheet::Document paper;
         if (paper_ == Paper::report && s.reaction && rules)
-            paper = reaction_report(*s.protocol, *rules, reaction_report_of(s, open->live));
+            paper = reaction_report(*s.protocol, *rules, reaction_report_of(s, open->live, desk_.beside(*open)));
         else if (paper_ == Paper::slip)
             paper = late_symptoms_slip(*s.protocol);
         else
-            paper = session_document(open->log, open->live);
+            paper = session_document(open->log, open->live, desk_.beside(*open));
         platform::set_print(sheet::to_html_fragment(paper));
         return;
     }

@@ -124,11 +124,23 @@ private:
 
     // Volumes in units of core/quantity.hpp: exact.
     void fluid() {
-        const FluidParts f = fluid_of(s_, live_);
-        w_.key("fluid").begin_object().integer("component_units", f.component.units);
-        w_.integer("priming_units", f.priming.units).integer("clearing_units", f.clearing.units);
-        w_.integer("other_lines_units", f.other_lines.units).integer("total_units", f.total().units);
-        w_.text("text", fluid_text(f, s_.state.recipient.weight)).end_object();
+        const FluidTotal total = fluid_total(s_, live_);
+        const auto parts = [this](const FluidParts& f) {
+            w_.integer("component_units", f.component.units).integer("priming_units", f.priming.units);
+            w_.integer("clearing_units", f.clearing.units).integer("other_lines_units", f.other_lines.units);
+            w_.integer("total_units", f.total().units);
+        };
+        w_.key("fluid").begin_object();
+        parts(total.bag);
+        w_.text("text", fluid_text(total.bag, total.weight)).key("all_units").begin_object();
+        parts(total.all);
+        w_.integer("units", total.units);
+        time("since", total.since);
+        w_.text("text", fluid_text(total)).key("counted").begin_list();
+        for (const std::string& counted : total.counted) w_.text(counted);
+        w_.end_list().key("not_known").begin_list();
+        for (const std::string& not_known : total.not_known) w_.text(not_known);
+        w_.end_list().end_object().end_object();
         const auto& ended = s_.state.run.ended;
         const ReactionRules& rules = s_.protocol->reaction;
         time("keep_bag_until", ended ? std::optional(keep_bag_until(rules, *ended)) : std::nullopt);

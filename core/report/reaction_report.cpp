@@ -75,8 +75,11 @@ private:
         out_.fact("Stopped", clock(r_.stopped));
         out_.fact("Given until then", volume(r_.given));
         out_.fact("Volume of the bag", volume(r_.bag));
-        out_.fact("All fluid", fluid_text(r_.fluid, r_.person.weight));
+        out_.fact("All fluid", joined({fluid_text(r_.fluid, r_.person.weight),
+                                       r_.fluid_since ? joined({", since ", clock(*r_.fluid_since)}) : std::string()}));
         out_.fact("That is", fluid_parts_text(r_.fluid));
+        for (const std::string& counted : r_.fluid_counted) out_.fact("Counted", counted);
+        for (const std::string& not_known : r_.fluid_not_known) out_.fact("Not known", not_known);
         out_.fact("Weight", mass_text(r_.person.weight));
         out_.fact("Age", r_.person.age ? name(*r_.person.age) : not_recorded_text);
         out_.fact("Identity checked again", identity_text(r_.identity_agrees, r_.identity_at, r_.day));

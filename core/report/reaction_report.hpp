@@ -51,7 +51,9 @@ struct ReactionReport {
     std::optional<bool> identity_agrees{};
     std::optional<Instant> identity_at{};
     TrendFrame frame{};                      // rates and checks over the signs
-    FluidParts fluid{};
+    FluidParts fluid{};                      // all that is counted: see core/report/fluid_total.hpp
+    std::optional<Instant> fluid_since{};
+    std::vector<std::string> fluid_counted, fluid_not_known;
     std::optional<Instant> latest_end{};
     Instant now{};
 };

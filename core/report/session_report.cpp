@@ -17,12 +17,6 @@ Instant zero_of(const Session& s) {
     return s.sets.empty() ? s.opened : s.sets.front().when.at;
 }
 
-// The first component that reached the vein, moved by the device before it: the saline that filled the line.
-Volume saline_in(const Session& s, Volume moved) {
-    const Volume filled = s.state.line.primed_with == Primed::saline ? s.state.line.holds : Volume{};
-    return moved < filled ? moved : filled;
-}
-
 JudgedBy judged_by(const ChangeRules& rules) { return {rules.protocol.get(), rules.rules()}; }
 
 // The rules that a set was judged by, or the ones in force where there were none for it.
@@ -109,10 +103,12 @@ TrendFrame frame_of(const Session& s, const Live& live) {
 }
 
 // What all of it adds up to, and what is kept and reported afterwards.
-void add_after(sheet::Document& d, const Session& s, const Live& live, const DayClock& day) {
-    const FluidParts fluid = fluid_of(s, live);
-    d.fact("All fluid so far", fluid_text(fluid, s.state.recipient.weight));
-    d.fact("That is", fluid_parts_text(fluid));
+void add_after(sheet::Document& d, const Session& s, const Live& live, std::span<const FluidBeside> beside, const DayClock& day) {
+    const FluidTotal fluid = fluid_total(s, live, beside);
+    d.fact("All fluid so far", joined({fluid_text(fluid), fluid.since ? joined({", since ", clock_text(*fluid.since, day)}) : std::string()}));
+    d.fact("That is", fluid_parts_text(fluid.all));
+    for (const std::string& counted : fluid.counted) d.item(counted);
+    for (const std::string& not_known : fluid.not_known) d.item(not_known);
     if (!s.state.run.ended) return;
     const ReactionRules& rules = s.protocol->reaction;
     d.fact("Keep the empty bag until", clock_text(keep_bag_until(rules, *s.state.run.ended), day));
@@ -144,23 +140,7 @@ ObserveFile observations_of(const Session& s) {
     return out;
 }
 
-FluidParts fluid_of(const Session& s, const Live& live) {
-    FluidParts parts{};
-    parts.other_lines = s.other_fluid;
-    parts.component = live.running.given;
-    parts.priming = saline_in(s, live.running.pushed);
-    // What pushed the component out of the line at the end went in behind it; it has reached the vein only in part.
-    const Volume bag = bag_at_start(s.state);
-    const Volume beyond = live.running.pushed > bag ? live.running.pushed - bag : Volume{};
-    parts.clearing = beyond;
-    if (parts.component + parts.priming + parts.clearing > live.running.pushed)
-        parts.clearing = live.running.pushed > parts.component + parts.priming
-                             ? live.running.pushed - parts.component - parts.priming
-                             : Volume{};
-    return parts;
-}
-
-ReactionReport reaction_report_of(const Session& s, const Live& live) {
+ReactionReport reaction_report_of(const Session& s, const Live& live, std::span<const FluidBeside> beside) {
     ReactionReport out;
     out.day = day_clock_of(s);
     out.zero = zero_of(s);
@@ -194,13 +174,18 @@ ReactionReport reaction_report_of(const Session& s, const Live& live) {
     out.identity_agrees = s.identity_agrees;
     out.identity_at = s.identity_at;
     out.frame = frame_of(s, live);
-    out.fluid = fluid_of(s, live);
+    const FluidTotal fluid = fluid_total(s, live, beside);
+    out.fluid = fluid.all;
+    out.fluid_since = fluid.since;
+    out.fluid_counted = fluid.counted;
+    out.fluid_not_known = fluid.not_known;
+    if (out.person.weight.grams == 0) out.person.weight = fluid.weight;
     out.latest_end = live.reckoning.finish_by;
     out.now = live.reckoning.now;
     return out;
 }
 
-sheet::Document session_document(const Log& log, const Live& live) {
+sheet::Document session_document(const Log& log, const Live& live, std::span<const FluidBeside> beside) {
     sheet::Document d = session_sheet(log, live);
     const Session& s = log.session();
     if (s.sets.empty() && !s.reaction && !started(s)) return d;
@@ -210,7 +195,7 @@ sheet::Document session_document(const Log& log, const Live& live) {
     const ObserveFile seen = observations_of(s);
     d.picture(trend_picture(seen.baseline, seen.sets, frame_of(s, live)));
     d.table(trend_table(seen.baseline, seen.sets));
-    if (started(s)) add_after(d, s, live, day_clock_of(s));
+    if (started(s)) add_after(d, s, live, beside, day_clock_of(s));
     return d;
 }
 

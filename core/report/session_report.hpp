@@ -4,9 +4,11 @@
 /// replay.
 
 #include "core/reckon/live.hpp"
+#include "core/report/fluid_total.hpp"
 #include "core/report/reaction_report.hpp"
 #include "core/session/log.hpp"
 
+#include <span>
 #include <vector>
 
 namespace hangtime {
@@ -19,13 +21,11 @@ ObserveFile observations_of(const Session& session);
 /// session.
 std::vector<ReportedRules> rules_used(const Session& session);
 
-/// All fluid that has gone in: component, saline that filled the line, saline that cleared it.
-FluidParts fluid_of(const Session& session, const Live& live);
-
-/// What the report to the blood bank takes. Only where a reaction was suspected.
-ReactionReport reaction_report_of(const Session& session, const Live& live);
+/// What the report to the blood bank takes. Only where a reaction was suspected. `beside`: the sessions that run into the same
+/// recipient, here and in the sheet.
+ReactionReport reaction_report_of(const Session& session, const Live& live, std::span<const FluidBeside> beside = {});
 
 /// The session's sheet with its observations: in front of the plan what asks to hold, behind it the trend.
-sheet::Document session_document(const Log& log, const Live& live);
+sheet::Document session_document(const Log& log, const Live& live, std::span<const FluidBeside> beside = {});
 
 }  // namespace hangtime

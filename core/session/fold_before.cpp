@@ -64,6 +64,9 @@ void begin_next_unit(Session& s) {
         const Volume most = most_moved(s.state);
         const Volume moved = s.state.run.stopped ? s.state.run.moved_at(*past.ended) : most;
         past.given = given_of(s.state, moved < most ? moved : most);
+        past.fluid = fluid_moved(s, moved < most ? moved : most);
+    } else {
+        past.fluid.other_lines = s.other_fluid;
     }
     s.past_units.push_back(past);
 

@@ -144,6 +144,24 @@ std::size_t Session::uncharted() const {
     return n;
 }
 
+FluidParts fluid_moved(const Session& s, Volume moved) {
+    const Line& line = s.state.line;
+    FluidParts out;
+    out.component = given_of(s.state, moved);
+    // What a kept set still held of the unit before is component too.
+    if (line.from_last_unit && !s.state.run.old_set) out.component = out.component + (moved < line.holds ? moved : line.holds);
+    if (out.component > moved) out.component = moved;
+    // The rest was saline: the one that filled the line, and behind what the bag held the one that cleared it.
+    const Volume rest = moved - out.component;
+    const Volume bag = bag_at_start(s.state);
+    const Volume beyond = moved > bag ? moved - bag : Volume{};
+    const Volume filled = line.primed_with == Primed::saline ? (rest < line.holds ? rest : line.holds) : Volume{};
+    out.clearing = beyond < rest - filled ? beyond : rest - filled;
+    out.priming = rest - out.clearing;
+    out.other_lines = s.other_fluid;
+    return out;
+}
+
 Person person_of(const Session& s) {
     Person person;
     person.age = s.state.recipient.age;

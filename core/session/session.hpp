@@ -77,6 +77,7 @@ struct PastUnit {
     std::optional<BagDigits> digits;
     std::optional<Instant> started, ended;
     Volume given{};
+    FluidParts fluid{};  // all that ran in with it
 
     friend bool operator==(const PastUnit&, const PastUnit&) = default;
 };
@@ -101,6 +102,8 @@ struct Session {
     bool rehearsal = false;
     bool joined = false;
     Instant joined_at{};           // where it was: what happened until then was not seen
+    /// Now, or for a unit before this one.
+    bool was_joined() const { return joined || joined_at != Instant{}; }
     std::optional<SpokenObject> linked;
     std::shared_ptr<const Protocol> protocol;
 
@@ -159,6 +162,10 @@ struct Session {
 /// must stand in the order of the log (core/session/log.hpp sees to that). Constant time but for the numbers
 /// that the record itself lists.
 std::optional<Refusal> apply(Session& session, const Event& event);
+
+/// What ran into the person with this unit when the device had moved so much: each part, and together all of it; and what
+/// ran in through other lines.
+FluidParts fluid_moved(const Session& session, Volume moved);
 
 /// The person, as far as rules about observations need it.
 Person person_of(const Session& session);

@@ -74,7 +74,9 @@ std::string_view entry_sentence(EventKind value) {
     case EventKind::reaction_suspected: return "Stop, keep the line open by your procedure, call for help.";
     case EventKind::ceiling_lowered: return "A ceiling for the rest of this unit. What no longer fits is said at once.";
     case EventKind::restarted: return "Only on a clinician's word. No limit has waited for the stop.";
-    case EventKind::other_fluid: return "All that has run in beside this bag since the start: it counts for overload too.";
+    case EventKind::other_fluid: 
+        return "All that has run in beside this bag since the start: it counts for overload too. Leave out what a linked session "
+               "here counts: that is added by itself.";
     case EventKind::rule_set_chosen:
         return "They hold for what is observed from then on. What was seen before stays as it was judged. Any new symptom is "
                "enough to stop, whatever set is chosen.";

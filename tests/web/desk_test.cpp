@@ -47,7 +47,7 @@ struct Window final : platform::Guest {
     void stored(std::string_view s, int n, platform::Stored o) override { desk.store().stored(s, n, o); }
 };
 
-std::unique_ptr<Window> open_window() {
+std::unique_ptr<Window> open_window(std::size_t memory = store::SessionStore::memory) {
     auto window = std::make_unique<Window>();
     platform::run(*window);
     twin::settle();
@@ -332,5 +332,33 @@ TEST_CASE("the desk for rehearsals keeps to its own shelf, and leaves the clock'
     REQUIRE(again.cases().size() == 1);
     CHECK(write_log(again.cases()[0]->log) == log);
     CHECK(again.cases()[0]->live.running.pushed == ml_per_h(50) * minutes(30));
+}
+
+TEST_CASE("three lines into one person are three lines to each of them, and no stranger takes an object that is linked") {
+    fresh();
+    auto window = open_window();
+    Desk& desk = window->desk;
+    Case& first = running(desk, at(13, 30), ml_per_h(50), at(13, 45));
+    Case& second = running(desk, at(13, 30), ml_per_h(60), at(13, 45));
+    Case& third = running(desk, at(13, 30), ml_per_h(70), at(13, 45));
+    Case& stranger = running(desk, at(13, 30), ml_per_h(80), at(13, 45));
+    REQUIRE_FALSE(desk.note_now(second, EventKind::linked, facts::Linked{first.session().object}, at(13, 46)));
+    REQUIRE_FALSE(desk.note_now(third, EventKind::linked, facts::Linked{second.session().object}, at(13, 46)));
+    CHECK(desk.other_line(first) == ml_per_h(130));
+    CHECK(desk.other_line(second) == ml_per_h(120));
+    CHECK(desk.other_line(third) == ml_per_h(110));
+    CHECK(desk.other_line(stranger) == Rate{});
+    desk.reckon(at(13, 46), utc);
+    CHECK(desk.beside(first).size() == 2);
+    CHECK(fluid_total(first.session(), first.live, desk.beside(first)).units == 3);
+    // The first one goes: its object stays free as long as somebody is linked to it, for a new session and for a file.
+    const SpokenObject gone = first.session().object;
+    const std::string file = desk.file_of(first);
+    desk.remove(first.key);
+    CHECK(desk.open(0, at(13, 47), utc, false)->session().object != gone);
+    const auto taken = desk.import(file);
+    REQUIRE(taken.ok());
+    CHECK(taken.value().object != gone);
+    CHECK(desk.other_line(second) == ml_per_h(70));
 }
 

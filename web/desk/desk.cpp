@@ -147,8 +147,9 @@ std::optional<SpokenObject> Desk::free_object(std::optional<SpokenObject> but) c
         const auto object = static_cast<SpokenObject>(i);
         if (object == but)
             continue;
+        // Nor one that a session is still linked to: another person would be taken for that one.
         const bool taken = std::any_of(cases_.begin(), cases_.end(), [object](const auto& c) {
-            return !c->unreadable && !c->log.empty() && c->session().object == object;
+            return !c->unreadable && !c->log.empty() && (c->session().object == object || c->session().linked == object);
         });
         if (!taken)
             return object;
@@ -278,8 +279,9 @@ Result<Desk::Imported> Desk::import(std::string_view text) {
     Log log = std::move(read.value().log);
     Imported out{platform::new_session_key(), log.session().object, {}, false};
     const bool taken = std::any_of(cases_.begin(), cases_.end(), [&](const auto& c) {
-        return !c->unreadable && !c->log.empty() && c->session().object == out.object;
+        return !c->unreadable && !c->log.empty() && (c->session().object == out.object || c->session().linked == out.object);
     });
+    // Nobody who is linked here is meant by a file either.
     if (const auto free = free_object(log.session().linked); taken && free) {
         std::vector<Event> events = log.events();
         auto opened = facts_of<facts::Opened>(events.front());
@@ -318,14 +320,27 @@ Result<Desk::Imported> Desk::import(std::string_view text) {
 
 std::vector<Case*> Desk::other_lines(const Case& c) const {
     std::vector<Case*> out;
-    for (const auto& other : cases_) {
-        if (other.get() == &c || other->unreadable || c.log.empty() || other->log.empty())
-            continue;
-        const Session& a = c.session();
-        const Session& b = other->session();
-        if ((a.linked && *a.linked == b.object) || (b.linked && *b.linked == a.object))
-            out.push_back(other.get());
+    const auto linked = [](const Session& a, const Session& b) {
+        return (a.linked && *a.linked == b.object) || (b.linked && *b.linked == a.object);
+    };
+    const Case* from = &c;
+    for (std::size_t i = 0;; from = out[i++]) {
+        for (const auto& other : cases_) {
+            if (other.get() == &c || other->unreadable || from->log.empty() || other->log.empty() ||
+                std::find(out.begin(), out.end(), other.get()) != out.end())
+                continue;
+            if (linked(from->session(), other->session()))
+                out.push_back(other.get());
+        }
+        if (i >= out.size())
+            return out;
     }
+}
+
+std::vector<FluidBeside> Desk::beside(const Case& c) const {
+    std::vector<FluidBeside> out;
+    for (const Case* other : other_lines(c))
+        out.push_back({other->session(), other->live, other->damaged.empty()});
     return out;
 }
 

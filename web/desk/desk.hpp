@@ -5,6 +5,7 @@
 /// clock that people chart by: the machine's, and the difference that was asked for once.
 
 #include "core/reckon/live.hpp"
+#include "core/report/fluid_total.hpp"
 #include "core/session/record.hpp"
 #include "web/store/session_store.hpp"
 
@@ -147,8 +148,10 @@ public:
     /// the real ones.
     Result<Imported> import(std::string_view text);
 
-    /// The sessions of other lines into the same recipient.
+    /// The sessions of other lines into the same recipient: what is linked to it, and what is linked to that.
     std::vector<Case*> other_lines(const Case& c) const;
+    /// The same, for what all the fluid adds up to.
+    std::vector<FluidBeside> beside(const Case& c) const;
     /// What runs into the same recipient through another session.
     Rate other_line(const Case& c) const;
     /// The earliest moment (by the machine's clock) at which anything comes out differently.

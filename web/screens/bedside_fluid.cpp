@@ -1,10 +1,13 @@
-#include "core/report/session_report.hpp"
+#include "core/report/fluid_total.hpp"
+#include "core/words/observe_words.hpp"
 #include "core/words/words.hpp"
 #include "web/screens/bedside.hpp"
 #include "web/screens/signs_view.hpp"
 #include "web/widgets/controls.hpp"
 
 #include <algorithm>
+#include <string>
+#include <vector>
 
 /// What all of it adds up to against the weight; and, once it has ended, how long the empty bag is kept and late symptoms
 /// are to be reported.
@@ -20,10 +23,20 @@ float Bedside::fluid(Ui& ui, Box box) {
     if (s.state.run.flows.empty())
         return 0;
     const float top = box.y, gap = ui.px(ui::gap_px);
-    const FluidParts parts = fluid_of(s, live());
-    ui::subheading(ui, "fluid", box.cut_top(ui.line_height(Face::small), ui.px(4)), "All fluid into the person with this bag");
-    box.cut_top(ui::paragraph(ui, "fluid.total", box, fluid_text(parts, s.state.recipient.weight)), ui.px(4));
-    box.cut_top(ui::paragraph(ui, "fluid.parts", box, joined({fluid_parts_text(parts), "."}), Face::small, true), gap);
+    const std::vector<FluidBeside> beside = desk_.beside(*case_);
+    const FluidTotal total = fluid_total(s, live(), beside);
+    ui::subheading(ui, "fluid", box.cut_top(ui.line_height(Face::small), ui.px(4)), "All fluid into the person");
+    box.cut_top(ui::paragraph(ui, "fluid.total", box,
+                              joined({fluid_text(total), total.since ? joined({", since ", clock_text(*total.since, day_)}) : std::string()})),
+                ui.px(4));
+    box.cut_top(ui::paragraph(ui, "fluid.parts", box, joined({fluid_parts_text(total.all), "."}), Face::small, true), ui.px(4));
+    int n = 0;
+    for (const std::string& counted : total.counted)
+        box.cut_top(ui::paragraph(ui, ui.id("fluid.counted.", n++), box, counted, Face::small, true), ui.px(4));
+    n = 0;
+    for (const std::string& not_known : total.not_known)
+        box.cut_top(ui::paragraph(ui, ui.id("fluid.not_known.", n++), box, not_known, Face::small, true), ui.px(4));
+    box.cut_top(gap - ui.px(4));
     const bool writes = desk_.store().may_write() && !case_->read_only();
     const auto row = [&] {
         Box line = box.cut_top(ui.px(ui::row_px), gap);
