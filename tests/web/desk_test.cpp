@@ -49,6 +49,7 @@ struct Window final : platform::Guest {
 
 std::unique_ptr<Window> open_window(std::size_t memory = store::SessionStore::memory) {
     auto window = std::make_unique<Window>();
+    window->desk.store().set_memory(memory);
     platform::run(*window);
     twin::settle();
     return window;
@@ -360,5 +361,98 @@ TEST_CASE("three lines into one person are three lines to each of them, and no s
     REQUIRE(taken.ok());
     CHECK(taken.value().object != gone);
     CHECK(desk.other_line(second) == ml_per_h(70));
+}
+
+TEST_CASE("logs come in as long as there is room for them, and what is refused loses nothing") {
+    fresh();
+    auto window = open_window();
+    Desk& desk = window->desk;
+    Case& c = running(desk, at(13, 30), ml_per_h(50), at(13, 45));
+    const std::string file = desk.file_of(c), key = c.key;
+    const std::size_t one = desk.store().held();
+    // Room for this one, a second, and less than a third with what coming in takes for a moment.
+    desk.store().set_memory(3 * one);
+    REQUIRE(desk.import(file).ok());
+    const std::size_t two = desk.store().held();
+    CHECK(two >= 2 * one - 1000);
+    const auto refused = desk.import(file);
+    REQUIRE_FALSE(refused.ok());
+    CHECK(refused.error().where == "this page");
+    CHECK(refused.error().problem.find("beside the 2 sessions that are here; nothing has changed") != std::string::npos);
+    CHECK(desk.cases().size() == 2);
+    CHECK(desk.store().held() == two);
+    // What is noted by hand is never refused for that, and is saved.
+    desk.store().set_memory(one);
+    CHECK_FALSE(desk.note_now(*desk.find(key), EventKind::paused, facts::Paused{}, at(13, 50)));
+    twin::settle();
+    CHECK(desk.store().unsaved() == 0);
+    // With one less there is room again.
+    desk.store().set_memory(3 * one);
+    for (const auto& other : desk.cases())
+        if (other->key != key) {
+            desk.remove(std::string(other->key));
+            break;
+        }
+    CHECK(desk.store().held() < two);
+    CHECK(desk.import(file).ok());
+}
+
+TEST_CASE("the limit of the room is to the byte") {
+    fresh();
+    auto window = open_window();
+    store::SessionStore& kept = window->desk.store();
+    const std::size_t needed = store::SessionStore::session_bytes + 2 * (1000 + 10 * store::SessionStore::record_bytes);
+    kept.set_memory(needed);
+    CHECK(kept.has_room(1000, 10));
+    CHECK_FALSE(kept.has_room(1001, 10));
+    CHECK_FALSE(kept.has_room(1000, 11));
+    // By the page's own budget: ordinary sessions by the dozen, and no log that would fill it alone.
+    kept.set_memory(store::SessionStore::memory);
+    CHECK(kept.has_room(40'000, 100));
+    CHECK_FALSE(kept.has_room(8'000'000, 50'000));
+}
+
+TEST_CASE("a session that finds no room when the page opens is named, kept in the store, and the others work") {
+    fresh();
+    std::vector<std::string> keys;
+    std::size_t one = 0;
+    {
+        auto window = open_window();
+        for (int i = 0; i < 3; ++i)
+            keys.push_back(running(window->desk, at(13, 30), ml_per_h(50), at(13, 45)).key);
+        one = window->desk.store().held() / 3;
+        twin::settle();
+        REQUIRE(window->desk.store().unsaved() == 0);
+    }
+    const std::size_t on_disk = twin::disk().size();
+    twin::crash(true);
+    auto window = open_window(2 * one * 4 / 5 + one / 4); // with a quarter more: two, and not three
+    Desk& desk = window->desk;
+    desk.reckon(at(13, 46), utc);
+    REQUIRE(desk.cases().size() == 3);
+    int readable = 0, left_out = 0;
+    for (const auto& c : desk.cases()) {
+        readable += !c->unreadable;
+        if (!c->unreadable)
+            continue;
+        ++left_out;
+        CHECK(c->unreadable->problem.find("has no room for it") != std::string::npos);
+        CHECK(desk.note_now(*c, EventKind::paused, facts::Paused{}, at(13, 47))->read_only);
+    }
+    CHECK(readable == 2);
+    CHECK(left_out == 1);
+    CHECK(twin::disk().size() == on_disk);
+    for (const auto& c : desk.cases())
+        if (!c->unreadable)
+            CHECK_FALSE(desk.note_now(*c, EventKind::paused, facts::Paused{}, at(13, 47)));
+    twin::settle();
+    CHECK(twin::disk().size() == on_disk + 2);
+    // Opened again with room for it, all of it is there.
+    window.reset();
+    twin::crash(true);
+    window = open_window();
+    window->desk.reckon(at(13, 48), utc);
+    for (const auto& c : window->desk.cases())
+        CHECK_FALSE(c->unreadable);
 }
 

@@ -84,7 +84,7 @@ Case& Desk::case_of(std::string_view key) {
 
 void Desk::record_found(std::string_view session, int n, std::string_view text) {
     const store::Found found = store_.record_found(session, n, text);
-    if (found == store::Found::fresh || found == store::Found::displaced)
+    if (found == store::Found::fresh || found == store::Found::displaced || found == store::Found::too_much)
         case_of(session).stale = true;
 }
 
@@ -108,6 +108,12 @@ void Desk::read_again(Case& c) {
     c.stale = false;
     c.damaged.clear();
     c.unreadable.reset();
+    if (store_.left_out(c.key)) {
+        c.unreadable = Error{"this page", "has no room for it beside the other sessions; it is kept as it is",
+                             "fewer sessions on this device, and opening the page again"};
+        c.log = {};
+        return;
+    }
     const std::vector<std::string>* texts = store_.records(c.key);
     const std::vector<std::string_view> lines =
         texts ? std::vector<std::string_view>(texts->begin(), texts->end()) : std::vector<std::string_view>();
@@ -266,6 +272,12 @@ void Desk::remove(std::string_view key) {
 }
 
 Result<Desk::Imported> Desk::import(std::string_view text) {
+    const auto records = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n')) + 1;
+    if (!store_.has_room(text.size(), records))
+        return Error{"this page",
+                     joined({"has no room for ", dose_number(static_cast<Wide>(records), 1, 0), " records beside the ",
+                             dose_number(static_cast<Wide>(cases_.size()), 1, 0), " sessions that are here; nothing has changed"}),
+                     "a shorter log, or fewer sessions: finished ones go when their keep time is over"};
     Result<LogRead> read = read_log(text);
     if (!read.ok())
         return read.error();

@@ -2,7 +2,9 @@
 
 (() => {
   'use strict';
-  const most = 16e6; // bytes; a log of 100,000 events
+  // Bytes. The page has 64 MB for everything: how much of it a log may take beside the sessions that are there is judged by
+  // web/store (SessionStore::has_room); what is larger than this never gets so far.
+  const most = 8e6;
   const { kinds, tell } = Hangtime;
 
   let chosen = [], next = 0, turn = 0;

@@ -72,6 +72,7 @@ int SessionStore::append(std::string_view key, std::string_view text) {
     // While an earlier one is refused, this one waits with it: in order, or not at all.
     const bool at_once = session.sent == session.last() && session.trouble == Stored::saved;
     session.texts.emplace_back(text);
+    session.bytes += text.size();
     if (at_once && state_ == StoreState::open && writer_)
         send(found->first, session);
     else if (state_ != StoreState::open && state_ != StoreState::lost)
@@ -79,9 +80,27 @@ int SessionStore::append(std::string_view key, std::string_view text) {
     return session.last();
 }
 
+std::size_t SessionStore::held() const {
+    std::size_t all = 0;
+    for (const auto& [key, session] : sessions_)
+        all += session_bytes + session.bytes + session.texts.size() * record_bytes;
+    return all;
+}
+
+bool SessionStore::has_room(std::size_t text_bytes, std::size_t records) const {
+    // Twice: as it comes, and as it is kept.
+    return held() + session_bytes + 2 * (text_bytes + records * record_bytes) <= memory_;
+}
+
+bool SessionStore::left_out(std::string_view key) const {
+    return std::find(left_out_.begin(), left_out_.end(), key) != left_out_.end();
+}
+
 Found SessionStore::record_found(std::string_view key, int n, std::string_view text) {
     if (std::find(to_remove_.begin(), to_remove_.end(), key) != to_remove_.end())
         return Found::known; // it was removed here, and that has not reached the store yet
+    if (left_out(key))
+        return Found::too_much;
     auto found = sessions_.find(key);
     if (n < 1 || n > (found == sessions_.end() ? 0 : found->second.last()) + most_missing)
         return Found::stray;
@@ -89,6 +108,12 @@ Found SessionStore::record_found(std::string_view key, int n, std::string_view t
         found = sessions_.emplace(std::string(key), Session{}).first;
     Session& session = found->second;
     session.gone = false;
+    // A quarter more than what may come as a file: what was noted since then comes back in any case.
+    if (n > session.last() && held() + record_bytes + text.size() > memory_ + memory_ / 4) {
+        sessions_.erase(found);
+        left_out_.emplace_back(key);
+        return Found::too_much;
+    }
     if (n <= session.last()) {
         if (session.texts[static_cast<std::size_t>(n - 1)] == text) {
             // Ours after all: written before the connection broke. Its own answer says that it is on the disk.
@@ -97,17 +122,22 @@ Found SessionStore::record_found(std::string_view key, int n, std::string_view t
         // What this window noted from here on was never shown as saved.
         session.texts.resize(static_cast<std::size_t>(n - 1));
         session.texts.emplace_back(text);
+        session.bytes = 0;
+        for (const std::string& one : session.texts)
+            session.bytes += one.size();
         session.saved = session.sent = n;
         session.trouble = Stored::saved;
         return Found::displaced;
     }
     session.texts.resize(static_cast<std::size_t>(n - 1)); // what is missing before it is damage, and stays empty
     session.texts.emplace_back(text);
+    session.bytes += text.size();
     session.saved = session.sent = session.last();
     return Found::fresh;
 }
 
 void SessionStore::session_gone(std::string_view key) {
+    std::erase(left_out_, key);
     const auto found = sessions_.find(key);
     if (found == sessions_.end())
         return;
@@ -174,6 +204,7 @@ void SessionStore::remove(std::string_view key) {
     const auto found = sessions_.find(key);
     if (found != sessions_.end())
         sessions_.erase(found);
+    std::erase(left_out_, key);
     if (std::find(to_remove_.begin(), to_remove_.end(), key) == to_remove_.end())
         to_remove_.emplace_back(key);
     if (state_ == StoreState::open && writer_)
@@ -189,6 +220,7 @@ void SessionStore::removed(std::string_view key, Stored outcome) {
 
 void SessionStore::cleared() {
     sessions_.clear();
+    left_out_.clear();
     to_remove_.clear();
     failures_ = 0;
     retry_at_.reset();

@@ -33,6 +33,7 @@ enum class Found : std::uint8_t {
     known,
     displaced, // this window had noted something else under this number, which was never saved: read it all again
     stray,     // its number can't be right; it is left where it is
+    too_much,  // the page has no room for its session, which stays in the store as it is
 };
 
 struct Standing {
@@ -47,7 +48,23 @@ class SessionStore {
 public:
     static constexpr int most_missing = 1000; // in a row, before a number is taken for damage
 
-    explicit SessionStore(platform::Shelf shelf = platform::Shelf::real) : shelf_(shelf) {}
+    /// What all sessions together may take of the page's memory, in bytes. The page has 64 MB and cannot get more; up to
+    /// 20 MB are pixels, and a log that comes in stands there twice for a moment. Estimates, on the safe side: a record takes
+    /// its text and `record_bytes`, a session `session_bytes` beside that (its protocol and what is reckoned of it).
+    static constexpr std::size_t memory = 24 << 20, memory_rehearsed = 6 << 20;
+    static constexpr std::size_t record_bytes = 700, session_bytes = 150'000;
+
+    explicit SessionStore(platform::Shelf shelf = platform::Shelf::real)
+        : shelf_(shelf), memory_(shelf == platform::Shelf::real ? memory : memory_rehearsed) {}
+
+    /// For tests: another budget.
+    void set_memory(std::size_t bytes) { memory_ = bytes; }
+    /// What the sessions take.
+    std::size_t held() const;
+    /// Whether a session of so many records can come in. What is noted by hand is never asked about.
+    bool has_room(std::size_t text_bytes, std::size_t records) const;
+    /// Whether it is in the store and not here, because there was no room.
+    bool left_out(std::string_view session) const;
 
     /// `keeper` hears what the store has to say, and passes it on; null: the guest. It must stay.
     void open(platform::Keeper* keeper = nullptr) { platform::open_store(shelf_, keeper); }
@@ -93,6 +110,7 @@ public:
 private:
     struct Session {
         std::vector<std::string> texts;
+        std::size_t bytes = 0; // of the texts
         int saved = 0;
         int sent = 0;  // the last one that is on its way, or `saved`
         bool gone = false;
@@ -110,6 +128,8 @@ private:
     platform::Shelf shelf_;
     std::map<std::string, Session, std::less<>> sessions_;
     std::vector<std::string> to_remove_; // not yet gone from the store
+    std::vector<std::string> left_out_;
+    std::size_t memory_;
     platform::StoreState state_ = platform::StoreState::opening;
     bool writer_ = false, complete_ = false;
     int failures_ = 0; // in a row
