@@ -225,6 +225,10 @@ bool App::do_session_wishes() {
             before_print();
             platform::print();
         }
+    if (wishes.read) {
+        before_print();
+        platform::show_sheet();
+    }
     if (wishes.night)
         toggle_night();
     if (wishes.rehearse)
@@ -239,6 +243,10 @@ bool App::do_page_wishes(const screens::PageWishes& wishes, Where to) {
     if (wishes.print) {
         before_print();
         platform::print();
+    }
+    if (wishes.read) {
+        before_print();
+        platform::show_sheet();
     }
     if (wishes.night)
         toggle_night();

@@ -307,6 +307,7 @@ bool Rehearsals::do_play(ui::Ui& ui, Wishes& out) {
         paper_ = w.report ? Paper::report : w.slip ? Paper::slip : Paper::sheet;
         out.page.print = true;
     }
+    out.page.read = w.read;
     if (w.front) {
         paused_before_ = scene_.paused();
         scene_.set_paused(true, now_ms);

@@ -5,6 +5,7 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { after, before, describe, test } from 'node:test';
 import { closed, enterByTaps, expectWorkedCase, fields, tabTo } from './drive/entries.mjs';
+import { Bedside } from './drive/bedside.mjs';
 import { launch, pageAddress } from './drive/index.mjs';
 
 const axe = readFileSync(new URL('./node_modules/axe-core/axe.min.js', import.meta.url), 'utf8');
@@ -126,6 +127,25 @@ describe('accessibility', { concurrency: 1 }, () => {
       'the sheet is there',
     );
     assert.deepEqual(await complaints(page, '#print'), []);
+  });
+
+  onPage('the sheet of a session is read on the screen as text, by keyboard, and axe finds nothing on it', async () => {
+    await new Bedside(page).open();
+    await page.tap({ role: 'button', name: 'Records' });
+    await tabTo(page, { role: 'button', name: 'Read the sheet' });
+    await page.key('Enter');
+    await page.until('the sheet', () => page.evaluate(() => document.getElementById('reading')?.open));
+    const text = await page.evaluate(() => document.querySelector('#reading .sheet').innerText);
+    assert.ok(text.length > 500, 'the sheet is there');
+    assert.match(text, /What happened/);
+    assert.match(text, /not a medical device/);
+    assert.deepEqual(await complaints(page, '#reading'), []);
+    await page.key('Escape');
+    await page.until('the sheet to close', () =>
+      page.evaluate(() => !document.getElementById('reading').open),
+    );
+    assert.equal(await page.evaluate(() => document.querySelector('#reading .sheet')), null);
+    await page.find({ role: 'button', name: 'Read the sheet' });
   });
 
   onPage('a screen reader is given every node, with its role, its name and its value', async () => {

@@ -163,3 +163,13 @@ TEST_CASE("all the fluid is told against weight, with other lines, and a linked 
     CHECK(w.label("fluid.counted.1") == "Linked session, the " + second + ", with 1 unit: 30 mL.");
 }
 
+TEST_CASE("the sheet of a session can be read on the screen, as it would be printed", "[session_end]") {
+    Ward w;
+    w.until_running();
+    w.act("tab.record");
+    w.act("record.sheet");
+    CHECK(w.shown().sheets_read == 1);
+    CHECK(w.shown().prints == 0);
+    CHECK(w.shown().print_html.find("4821") != std::string::npos);
+    CHECK(w.shown().print_html.find("Not charted yet") != std::string::npos);
+}

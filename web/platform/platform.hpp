@@ -218,6 +218,8 @@ void announce(std::string_view text);
 /// Fills the section that is printed instead of the picture. No style attributes, no scripts.
 void set_print(std::string_view html);
 void print();
+/// Shows what was set for the printer over the picture, as text that is read by keyboard or by a screen reader.
+void show_sheet();
 void show_licences();
 
 /// The ward's own protocols, or the page's examples: a JSON array of protocol files. Valid for good.

@@ -34,6 +34,7 @@ EM_JS(void, js_focus, (int key), { Hangtime.focusMirrored(key); });
 EM_JS(void, js_announce, (const char* text, int n), { Hangtime.announce(UTF8ToString(text, n)); });
 EM_JS(void, js_set_print, (const char* html, int n), { Hangtime.setPrint(UTF8ToString(html, n)); });
 EM_JS(void, js_print, (), { Hangtime.print(); });
+EM_JS(void, js_show_sheet, (), { Hangtime.showSheet(); });
 EM_JS(void, js_licences, (), { Hangtime.showAbout(); });
 EM_JS(int, js_examples, (), { return Hangtime.protocolsAreExamples() ? 1 : 0; });
 EM_JS(int, js_protocols_size, (), { return Hangtime.protocols().length; });
@@ -154,6 +155,9 @@ void set_print(std::string_view html) {
 }
 void print() {
     js_print();
+}
+void show_sheet() {
+    js_show_sheet();
 }
 void show_licences() {
     js_licences();

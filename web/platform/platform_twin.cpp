@@ -99,6 +99,9 @@ void set_print(std::string_view html) {
 void print() {
     ++state.shown.prints;
 }
+void show_sheet() {
+    ++state.shown.sheets_read;
+}
 void show_licences() {
     ++state.shown.licences;
 }

@@ -27,7 +27,7 @@ struct Shown {
     std::uint32_t focused = 0;
     std::string title, announced, print_html;
     bool night = false;
-    int prints = 0, licences = 0;
+    int prints = 0, licences = 0, sheets_read = 0;
     std::int64_t wake_ms = -1; // the last request, -1: none
 };
 

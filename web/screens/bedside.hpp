@@ -39,6 +39,7 @@ public:
         bool front = false, print = false, night = false, licences = false, take_over = false;
         bool report = false, slip = false; // of a suspected reaction, on paper
         bool rehearse = false;             // a rehearsal is to be made of it
+        bool read = false;                 // the sheet, on the screen
     };
     Wishes take_wishes();
     /// Milliseconds until a press counts again after one that noted something; -1: it does.

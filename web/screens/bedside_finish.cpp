@@ -182,6 +182,8 @@ float Bedside::record(Ui& ui, Box box) {
         ui::button(ui, "record.rehearse", box.cut_top(ui.px(ui::row_px), gap).cut_left(2 * width + ui.px(ui::gap_px)),
                    "Make this a rehearsal ..."))
         wishes_.rehearse = true;
+    if (ui::button(ui, "record.sheet", box.cut_top(ui.px(ui::row_px), gap).cut_left(width), "Read the sheet"))
+        wishes_.read = true;
     ui::subheading(ui, "record.list", box.cut_top(ui.line_height(Face::small), ui.px(4)), "What was noted, the latest first");
     const auto& events = case_->log.events();
     for (std::size_t i = events.size(); i-- > 0;)
