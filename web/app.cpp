@@ -68,6 +68,8 @@ void App::toggle_night() {
 void App::build(Instant now, const WallClock& wall) {
     ui_.begin();
     ui_.set_foot(plan_ ? ui_.line_height(ui::Face::small) + ui_.px(2) : 0);
+    if (plan_)
+        show_reminder();
     if (!plan_) {
         const ui::Box box = ui_.screen().inset(ui_.px(24));
         ui_.note({.id = "title", .label = "Hangtime", .role = ui::Role::heading, .box = box});

@@ -104,6 +104,9 @@ private:
     void enter_rules();
     void say_whose_rules();
 
+    // app_sessions.cpp: on top, where the screen does not show it by itself
+    void show_reminder();
+
     // app_sessions.cpp
     void go(Where where);
     void open_session(std::string_view key, bool joins = false);

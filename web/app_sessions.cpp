@@ -5,6 +5,7 @@
 #include "web/rehearsals.hpp"
 #include "web/teach.hpp"
 #include "web/screens/workshop.hpp"
+#include "web/widgets/answer.hpp"
 
 /// The sessions of the App: the platform's calls on their way to the desk, what the screens wish, and reminders.
 
@@ -131,6 +132,25 @@ void App::remind() {
         if (forget && (!next || *forget < *next))
             next = forget;
     platform::remind_at(next);
+}
+
+void App::show_reminder() {
+    ui_.announce_first(reminder_.empty() ? std::string()
+                       : where_ == Where::rehearse ? joined({"A real session, now: ", reminder_})
+                                                   : reminder_);
+    if (where_ == Where::rehearse)
+        return; // it has a head of its own
+    const bool missing = where_ == Where::plan || where_ == Where::round || where_ == Where::sequence || where_ == Where::rules ||
+                         (where_ == Where::session && bedside_.entering());
+    const bool shown = missing && !reminder_.empty();
+    const float side = ui_.px(12), gap = ui_.px(6), before = ui_.head().h;
+    const float inner = ui_.head().w - 2 * side;
+    ui_.set_head(shown ? ui_.text_height(ui::Face::body, reminder_, inner - ui_.px(14)) + 2 * gap : 0);
+    const ui::Box head = ui_.head();
+    if (head.h != before)
+        ui_.change_screen(false); // all of it moves: no touch may land on what stands elsewhere now
+    if (shown)
+        ui::caution(ui_, "reminder", {head.x + side, head.y + gap, inner, head.h - gap}, "", reminder_);
 }
 
 // --- what the screens wish ------------------------------------------------------------------------------

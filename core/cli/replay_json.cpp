@@ -98,10 +98,7 @@ private:
         if (s_.identity_agrees) w_.boolean("identity_agrees", *s_.identity_agrees);
         else w_.null("identity_agrees");
         time("identity_at", s_.identity_at);
-        std::optional<Instant> last;
-        for (const ObservedSet& set : s_.sets)
-            if (set.when.at >= *s_.reaction) last = set.when.at;
-        time("next_observations", next_observations(rules, *s_.reaction, last));
+        time("next_observations", observations_due(s_));
         const RestartAnswer answer = restart_of(rules, worst_since(s_, *s_.reaction), s_.identity_agrees, *s_.reaction,
                                                 live_.reckoning.now, live_.reckoning.finish_by);
         w_.text("restart", code(answer.may)).key("restart_bars").begin_list(json::Writer::Layout::along);

@@ -167,11 +167,7 @@ private:
         const ActionList list = action_list(rules, s_.actions);
         bool open = false;
         for (const ActionLine& line : list) open = open || !line.at;
-        std::optional<Instant> last;
-        for (const ObservedSet& set : s_.sets)
-            if (set.when.at >= *s_.reaction) last = set.when.at;
-        const Instant observe = next_observations(rules, *s_.reaction, last);
-        if (s_.phase == Phase::paused) add(Doing::observe, observe);
+        if (s_.phase == Phase::paused) add(Doing::observe, *observations_due(s_));
         if (open) add(Doing::react, *s_.reaction);
         sort();
         for (std::size_t i = out_.to_do.size(); open && i-- > 1;)

@@ -227,6 +227,14 @@ Change worst_since(const Session& s, Instant from) {
     return worst;
 }
 
+std::optional<Instant> observations_due(const Session& s) {
+    if (!s.reaction) return std::nullopt;
+    std::optional<Instant> last;
+    for (const ObservedSet& set : s.sets)
+        if (set.when.at >= *s.reaction) last = set.when.at;
+    return next_observations(s.protocol->reaction, *s.reaction, last);
+}
+
 MatchScript script_of(const Session& s) {
     if (!s.protocol->match) {
         MatchScript own;

@@ -187,6 +187,9 @@ bool asks_to_hold(const Session& session, const ObservedSet& set);
 /// made of each set stays with it.
 Change worst_since(const Session& session, Instant from);
 
+/// When observations fall due after the reaction that is suspected, by the protocol's interval; none: none is suspected.
+std::optional<Instant> observations_due(const Session& session);
+
 /// Whether an item may be waived at all, and whether only by the emergency path.
 bool can_be_waived(Item item);
 bool only_in_emergency(Item item);

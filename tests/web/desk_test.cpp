@@ -3,6 +3,7 @@
 // the same person through another line is known to both.
 
 #include "web/desk/desk.hpp"
+#include "web/desk/reminders.hpp"
 
 #include "tests/web/harness.hpp"
 #include "core/protocol/read.hpp"
@@ -456,3 +457,27 @@ TEST_CASE("a session that finds no room when the page opens is named, kept in th
         CHECK_FALSE(c->unreadable);
 }
 
+TEST_CASE("after a suspected reaction observations are reminded of by its own interval, until the unit is closed") {
+    fresh();
+    auto window = open_window();
+    Desk& desk = window->desk;
+    Case& c = running(desk, at(13, 30), ml_per_h(50), at(13, 45));
+    const auto due = [&]() -> std::optional<Instant> {
+        desk.reckon(at(14, 30), utc);
+        for (const desk::Reminder& r : desk::reminders_of(c))
+            if (r.what == "Observations after the stop")
+                return r.at;
+        return std::nullopt;
+    };
+    CHECK_FALSE(due());
+    REQUIRE_FALSE(desk.note_now(c, EventKind::reaction_suspected, std::monostate{}, at(13, 50)));
+    CHECK(due() == at(13, 50)); // at once
+    facts::Observed seen;
+    seen.extra = true;
+    REQUIRE_FALSE(desk.note_now(c, EventKind::observed, seen, at(13, 52)));
+    CHECK(due() == at(13, 52) + c.session().protocol->reaction.observe_every.value);
+    REQUIRE_FALSE(desk.note_now(c, EventKind::stopped, facts::Stopped{StopReason::reaction}, at(13, 55)));
+    CHECK(due() == at(13, 52) + c.session().protocol->reaction.observe_every.value);
+    REQUIRE_FALSE(desk.note_now(c, EventKind::bag_kept, std::monostate{}, at(13, 56)));
+    CHECK_FALSE(due());
+}

@@ -308,6 +308,32 @@ TEST_CASE("reminders: ahead of, at and after a check, in the title and on the sc
     CHECK(twin::told().chimes > chimes);
 }
 
+TEST_CASE("a reminder stands and is said on every screen, while something is entered too", "[sessions]") {
+    Ward w;
+    w.until_running();
+    w.act("do.observe");
+    w.act("tab.finish");
+    w.act("fluid.other"); // an entry takes the whole screen
+    CHECK_FALSE(w.has("reminder"));
+    w.go_to(at(14, 7));
+    CHECK(w.label("reminder").find("Early check, due since 14:07") != std::string::npos);
+    CHECK(w.shown().announced == "anchor 4821: Early check, due since 14:07. Fluid through other lines");
+    w.write_png("entry-with-reminder");
+    w.act("act.cancel");
+    w.to_sessions();
+    CHECK(w.label("reminder").find("due since 14:07") != std::string::npos);
+    w.act("front.plan");
+    CHECK(w.label("reminder").find("due since 14:07") != std::string::npos);
+    CHECK(w.shown().announced.starts_with("anchor 4821: Early check, due since 14:07. "));
+    w.write_png("plan-with-reminder");
+    // What was done is reminded of no more.
+    w.open("anchor");
+    w.act("do.observe");
+    w.to_sessions();
+    w.act("front.plan");
+    CHECK_FALSE(w.has("reminder"));
+}
+
 TEST_CASE("the sheet of the session that is open is printed, else the plan", "[sessions]") {
     Ward w;
     w.until_running();

@@ -22,6 +22,9 @@ std::vector<Reminder> reminders_of(const Case& c) {
             out.push_back({&c, std::string(name(check.kind)), false, check.due - ahead, check.due,
                            check.due + grace + Seconds{1}});
         }
+    // After a suspected reaction the interval is another one, until the unit is closed or it runs again.
+    if (const auto due = observations_due(s); due && (s.phase == Phase::paused || s.phase == Phase::ended))
+        out.push_back({&c, "Observations after the stop", false, *due - ahead, *due, *due + grace + Seconds{1}});
     for (const Window& w : r.windows) {
         if (!w.binds || !w.latest || w.state == WindowState::met || w.state == WindowState::not_running ||
             w.state == WindowState::not_recorded)

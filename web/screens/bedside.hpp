@@ -50,6 +50,8 @@ public:
     bool forget_unseen(Instant machine_now);
     /// When that is to be asked; none: nothing is held.
     std::optional<Instant> forget_at() const;
+    /// Something is being entered or read: that takes the whole screen, and shows no reminder by itself.
+    bool entering() const { return entry_.is_open() || reading_.is_open() || observe_.is_open(); }
     /// A reminder that stands on the screen; empty: none.
     void remind(std::string text) { reminder_ = std::move(text); }
 

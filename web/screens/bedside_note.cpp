@@ -98,6 +98,7 @@ void Bedside::observe(Ui& ui, const facts::Observed& what, std::string title, co
 void Bedside::observing(Ui& ui, Box body, Box foot) {
     const ObservedSet* baseline = observed_.kind == CheckKind::baseline ? nullptr : baseline_set(session());
     const std::optional<Observation> seen = desk_.seen(*case_);
+    ui.announce(observe_.title());
     observe_.build(ui, body, foot, {now_, wall_, day_, baseline ? &baseline->set : nullptr, seen ? &*seen : nullptr});
     if (const auto unit = observe_.take_unit())
         platform::save_setting("fahrenheit", *unit == TemperatureUnit::fahrenheit ? 1 : 0);

@@ -34,6 +34,7 @@ public:
     void open(ui::Ui& ui, std::string title, TemperatureUnit unit, const Observation* old = nullptr,
               std::optional<Instant> at = std::nullopt);
     void close(ui::Ui& ui);
+    const std::string& title() const { return title_; }
     bool is_open() const { return open_; }
 
     /// One frame; the buttons stand in `foot`.

@@ -87,11 +87,7 @@ float ReactionView::call(Ui& ui, Box box, const Shown& shown) {
     if (!missing.empty())
         fact("call.missing", joined({"Not compared in any set: ", missing, "."}));
 
-    std::optional<Instant> seen;
-    for (const ObservedSet& set : s.sets)
-        if (set.when.at >= *s.reaction)
-            seen = set.when.at;
-    const Instant due = next_observations(rules, *s.reaction, seen);
+    const Instant due = *observations_due(s);
     fact("reaction.next", joined({"Next observations: ", due <= shown.now ? std::string("now") : minute_text(due, shown.day), ", then every ",
                                   span_text(rules.observe_every.value), " (", basis_text(*s.protocol, rules.observe_every.basis), ")."}));
 

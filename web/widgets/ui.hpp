@@ -129,6 +129,8 @@ public:
     bool editing() const { return editing_; }
 
     void announce(std::string_view text);
+    /// Said before whatever is announced, on every screen; empty: nothing.
+    void announce_first(std::string text) { first_said_ = std::move(text); }
     const std::string& announced() const { return announced_; }
     int scans() const { return scans_; }
     /// Asks for the data of a bag, in this frame and until the next; a scan that begins while nobody asks is
@@ -179,7 +181,7 @@ private:
     std::string drag_scroll_;
     std::uint32_t focus_wanted_ = 0, focus_next_ = 0, reveal_ = 0;
     int reveal_frames_ = 0;
-    std::string announced_;
+    std::string announced_, first_said_;
     int scans_ = 0;
     bool leaked_ = false;
     bool scan_wanted_ = false;

@@ -139,10 +139,13 @@ void Ui::scroll_to_top(std::string_view id) {
 }
 
 void Ui::announce(std::string_view text) {
-    if (announced_ == text)
+    std::string all(text);
+    if (!first_said_.empty() && text.find(first_said_) == text.npos)
+        all.insert(0, first_said_ + ". ");
+    if (announced_ == all)
         return;
-    announced_ = text;
-    platform::announce(text);
+    announced_ = std::move(all);
+    platform::announce(announced_);
 }
 
 } // namespace hangtime::ui
