@@ -240,9 +240,12 @@ void Builder::add_volumes() {
                   joined({volume_text(v.line), ", ", name(state.line.primed_with),
                           state.line.cleared ? ", cleared at the end" : ", not cleared"}));
     if (v.saline_first > Volume{}) document.fact("Saline that goes in first", volume_text(v.saline_first));
-    document.fact("Counted by the device", volume_text(v.pushed));
-    document.fact("Given of the component", volume_text(v.given));
-    document.fact("Left in the bag", volume_text(v.left_in_bag));
+    // Of what does not fit no more is said to go in than the headline says.
+    const bool partial = r.rates.rule == RateRule::partial;
+    const Rounding in = partial ? Rounding::down : Rounding::nearest, left = partial ? Rounding::up : Rounding::nearest;
+    document.fact("Counted by the device", volume_text(v.pushed, in));
+    document.fact("Given of the component", volume_text(v.given, in));
+    document.fact("Left in the bag", volume_text(v.left_in_bag, left));
     document.fact("Left in the line", volume_text(v.left_in_line));
     if (state.recipient.weight.grams > 0)
         document.fact("Weight used", joined({mass_text(state.recipient.weight),

@@ -61,6 +61,9 @@ bool would_fit(Context& c, const State& state) {
            !(trial.start_by && c.horizon.reached(*trial.start_by + Seconds{1}));
 }
 
+// What is asked for "at most" is asked for as it can be told: in whole tenths of a millilitre, never rounded up.
+Volume in_tenths(Volume v) { return {v.units / tenths_of_ml(1).units * tenths_of_ml(1).units}; }
+
 State with_bag(const Context& c, Volume bag) {
     State state = c.state;
     state.unit.bag = bag;
@@ -90,11 +93,12 @@ void find_shortfall(const Context& c, Reckoning& out) {
         j.over_sum = sum_of(SumKind::over_by, end, limit, j.over_by);
     }
     if (whole_bag(c.state.order) && j.can_give > Volume{}) {
-        const Volume bag = bag_for_pushed(c, out.volumes.pushed);
+        const Volume exact = bag_for_pushed(c, out.volumes.pushed);
+        const Volume bag = in_tenths(exact);
         if (bag == Volume{} || rates_short(try_out(c, with_bag(c, bag)).judgement)) return;
         j.largest_bag = bag;
         j.largest_bag_sum =
-            sum_of(SumKind::largest_bag, out.volumes.pushed, out.volumes.line, out.volumes.lost, j.largest_bag);
+            sum_of(SumKind::largest_bag, out.volumes.pushed - (exact - bag), out.volumes.line, out.volumes.lost, bag);
     }
 }
 
@@ -200,9 +204,10 @@ void list_advice(Context& c, Reckoning& out) {
             j.advice.add({Advice::ask_split, {Figure(j.largest_bag)}, j.largest_bag_sum});
         smaller = c.state;
         smaller.order.dose_per_kg.reset();
-        smaller.order.dose = j.can_give;
-        if (!whole_bag(c.state.order) && j.can_give > Volume{} && would_fit(c, smaller))
-            j.advice.add({Advice::ask_prescriber_dose, {Figure(j.can_give)}, j.can_give_sum});
+        const Volume dose = in_tenths(j.can_give);
+        smaller.order.dose = dose;
+        if (!whole_bag(c.state.order) && dose > Volume{} && would_fit(c, smaller))
+            j.advice.add({Advice::ask_prescriber_dose, {Figure(dose)}, j.can_give_sum});
     }
     if (short_of_rate && !running && out.rates.ceiling.kind == CeilingKind::order && out.rates.floor) {
         // Only the order stands in the way: a higher rate inside every other ceiling is the prescriber's to give.

@@ -123,7 +123,7 @@ struct Judgement {
     Seconds over_by{};        // how late the end would be at the highest rate; 0 when it is in time
     Volume can_give{};        // until the limit, at the highest rate
     Volume would_be_left{};   // of what was wanted
-    Volume largest_bag{};     // the largest bag (or split) that would fit
+    Volume largest_bag{};     // the largest bag (or split) that would fit, in whole tenths of a mL, never rounded up
     std::optional<Instant> latest_start;   // the latest start that still fits
     std::optional<Mass> weight_exact;      // by the exact ratio the ceiling would do from this weight
     std::optional<Mass> weight_on_grid;    // with the device's steps

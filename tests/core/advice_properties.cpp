@@ -57,6 +57,8 @@ TEST_CASE("each split, smaller dose, rate and earlier start that is advised fits
             if (!take(advice, taken)) continue;
             ++seen[advice.code];
             if (advice.code == Advice::ask_split) ++splits[state.order.pace];
+            // A volume is asked for as it is told: what stands there can be entered, and it fits.
+            if (advice.figures[0].kind == FigureKind::volume) CHECK(advice.figures[0].a % tenths_of_ml(1).units == 0);
             if (advice.code == Advice::start_earlier) CHECK(taken.times.start->when.at >= now);
             if (advice.code == Advice::start_earlier && state.times.spiked != taken.times.spiked)
                 CHECK(taken.times.spiked->at >= now);

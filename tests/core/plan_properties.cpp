@@ -161,7 +161,7 @@ TEST_CASE("the latest start fits, and a second later does not") {
     CHECK(found > 500);
 }
 
-TEST_CASE("the largest bag fits, and one unit of volume more does not") {
+TEST_CASE("the largest bag is whole tenths of a millilitre and fits, and a tenth more does not") {
     int found = 0;
     for_each_plan(8, [&](const Made& m, Random&) {
         const bool whole = !m.state.order.dose && !m.state.order.dose_per_kg;
@@ -174,8 +174,9 @@ TEST_CASE("the largest bag fits, and one unit of volume more does not") {
         Reckoning split;
         reckon(m.protocol, s, m.now, split);
         ++found;
+        CHECK(s.unit.bag->units % tenths_of_ml(1).units == 0);
         CHECK_FALSE(rates_short(split));
-        s.unit.bag->units += 1;
+        *s.unit.bag = *s.unit.bag + tenths_of_ml(1);
         reckon(m.protocol, s, m.now, split);
         CHECK(rates_short(split));
     });

@@ -288,3 +288,32 @@ TEST_CASE("a finish four minutes before the limit is short of the reserve") {
     s.order.duration = minutes(220);
     CHECK(reckoned(p, s).judgement.verdict == Verdict::fits);
 }
+
+// By hand: 12.5 mL in the slow stage, then 61 mL/h for 3 h 34 min = 217.5667 mL: 230.0667 mL in all until the limit.
+TEST_CASE("a split is asked for in whole tenths of a millilitre, never rounded up") {
+    const Protocol p = plain_protocol();
+    State s = plain_state(p, ml(300), at("13:40"), at("13:51"));
+    s.order.pace = Order::Pace::usual;
+    s.recipient.weight = Mass{61'000};
+    s.recipient.overload_risk = Answer::yes;
+    const Reckoning r = reckoned(p, s);
+    CHECK(r.judgement.can_give.units == 496'944'000);
+    CHECK(r.judgement.largest_bag == ml(230));
+    REQUIRE(advised(r, Advice::ask_split));
+    for (const Advised& advised : r.judgement.advice)
+        if (advised.code == Advice::ask_split) CHECK(Volume{advised.figures[0].a} == ml(230));
+
+    SECTION("what is asked for fits, and a tenth more does not") {
+        s.unit.bag = ml(230);
+        CHECK(reckoned(p, s).judgement.verdict != Verdict::does_not_fit);
+        s.unit.bag = tenths_of_ml(2301);
+        CHECK(reckoned(p, s).judgement.verdict == Verdict::does_not_fit);
+    }
+    SECTION("a smaller dose likewise") {
+        s.order.dose = ml(290);
+        const Reckoning dose = reckoned(p, s);
+        REQUIRE(advised(dose, Advice::ask_prescriber_dose));
+        for (const Advised& advised : dose.judgement.advice)
+            if (advised.code == Advice::ask_prescriber_dose) CHECK(Volume{advised.figures[0].a} == ml(230));
+    }
+}
