@@ -81,11 +81,16 @@ void find_shortfall(const Context& c, Reckoning& out) {
 
     j.can_give = out.volumes.given;
     j.would_be_left = wanted - j.can_give;
+    if (has(j, Reason::line_holds_all)) return;  // no rate and no time would give any of it
     j.left_sum = sum_of(SumKind::left_over, wanted, j.can_give, j.would_be_left);
     if (left > Seconds{} && highest > Rate{}) {
         const Seconds slow = c.slow ? (c.slow->lasts < left ? c.slow->lasts : left) : Seconds{};
-        j.can_give_sum = sum_of(SumKind::can_be_given, c.slow ? c.slow->rate : Rate{}, slow, highest, left - slow,
-                                pushed_in(c.slow, left, highest));
+        const Rate slow_rate = c.slow ? c.slow->rate : Rate{};
+        // The device also counts what stands in the line first (saline); what is given comes out without it.
+        j.can_give_sum = out.volumes.given < out.volumes.pushed
+                             ? sum_of(SumKind::can_be_given_after_line, slow_rate * slow, highest, left - slow,
+                                      out.volumes.pushed - out.volumes.given, out.volumes.given)
+                             : sum_of(SumKind::can_be_given, slow_rate, slow, highest, left - slow, out.volumes.pushed);
     }
     if (highest > Rate{}) {
         const Instant end = out.start + span_for(c.slow, c.whole_push, highest);

@@ -185,6 +185,7 @@ enum class SumKind : std::uint8_t {
     rate_as_limited,   // ratio, rate:                        rounded to the device
     runs_out,          // instant, volume, rate, instant:     14:07 + 303.5 mL at 174 mL/h = 15:51:40
     can_be_given,      // slow rate, span, rate, span, volume
+    can_be_given_after_line,  // slow volume, rate, span, what the line holds, volume
     left_over,         // wanted, given, left
     largest_bag,       // can be pushed, line, lost, volume
     drops,             // rate, drop factor, drops

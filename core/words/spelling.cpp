@@ -309,6 +309,7 @@ std::string_view code(SumKind value) {
     case SumKind::rate_as_limited: return "rate_as_limited";
     case SumKind::runs_out: return "runs_out";
     case SumKind::can_be_given: return "can_be_given";
+    case SumKind::can_be_given_after_line: return "can_be_given_after_line";
     case SumKind::left_over: return "left_over";
     case SumKind::largest_bag: return "largest_bag";
     case SumKind::drops: return "drops";

@@ -48,6 +48,10 @@ std::string_view pattern_of(const Sum& sum) {
             return is_zero(f[1]) ? "{2} for {3} = {4}"
                    : is_zero(f[3]) ? "{0} for {1} = {4}"
                                    : "{0} for {1} + {2} for {3} = {4}";
+        case SumKind::can_be_given_after_line:
+            return is_zero(f[0]) ? "{1} for {2} - {3} that stands in the line first = {4}"
+                   : is_zero(f[2]) ? "{0} in the slow stage - {3} that stands in the line first = {4}"
+                                   : "{0} in the slow stage + {1} for {2} - {3} that stands in the line first = {4}";
         case SumKind::left_over: return "{0} - {1} = {2}";
         case SumKind::largest_bag: return largest_bag_pattern(sum);
         case SumKind::drops: return "{0} x {1}";

@@ -183,6 +183,21 @@ TEST_CASE("the largest bag is whole tenths of a millilitre and fits, and a tenth
     CHECK(found > 100);
 }
 
+TEST_CASE("the sum of what can be given comes out at what is said to be given") {
+    int found = 0, after_line = 0;
+    for_each_plan(15, [&](const Made& m, Random&) {
+        const Sum& sum = m.r.judgement.can_give_sum;
+        if (reasoned(m.r, Reason::line_holds_all)) CHECK(sum.kind == SumKind::none);
+        if (sum.kind == SumKind::none) return;
+        ++found;
+        after_line += sum.kind == SumKind::can_be_given_after_line;
+        CHECK(Volume{sum.figures[4].a} == m.r.judgement.can_give);
+        CHECK(m.r.judgement.can_give <= m.r.volumes.bag);
+    });
+    CHECK(found > 100);
+    CHECK(after_line > 50);
+}
+
 TEST_CASE("the rate for a wished duration is the lowest step that meets it") {
     // Brute force: try every step of the device and simulate.
     int found = 0;

@@ -161,6 +161,13 @@ TEST_CASE("sums, one line each") {
           "14:07 + 303.5 mL at 174 mL/h = 15:51:40");
     CHECK(says(sum_of(SumKind::can_be_given, ml_per_h(50), minutes(15), ml_per_h(60), minutes(205),
                       tenths_of_ml(2175))) == "50 mL/h for 15 min + 60 mL/h for 3 h 25 min = 217.5 mL");
+    CHECK(says(sum_of(SumKind::can_be_given_after_line, tenths_of_ml(125), ml_per_h(60), minutes(205), ml(20),
+                      tenths_of_ml(1975))) ==
+          "12.5 mL in the slow stage + 60 mL/h for 3 h 25 min - 20 mL that stands in the line first = 197.5 mL");
+    CHECK(says(sum_of(SumKind::can_be_given_after_line, ml(0), ml_per_h(60), minutes(120), ml(20), ml(100))) ==
+          "60 mL/h for 2 h - 20 mL that stands in the line first = 100 mL");
+    CHECK(says(sum_of(SumKind::can_be_given_after_line, tenths_of_ml(125), ml_per_h(60), minutes(0), ml(10),
+                      tenths_of_ml(25))) == "12.5 mL in the slow stage - 10 mL that stands in the line first = 2.5 mL");
     CHECK(says(sum_of(SumKind::left_over, ml(300), tenths_of_ml(2175), tenths_of_ml(825))) ==
           "300 mL - 217.5 mL = 82.5 mL");
     CHECK(says(sum_of(SumKind::largest_bag, tenths_of_ml(2175), ml(0), ml(0), tenths_of_ml(2175))) ==
@@ -184,6 +191,6 @@ TEST_CASE("sums, one line each") {
     CHECK(says(sum_of(SumKind::weight_needed, exactly(ml_per_h(84)), hundredths_of_ml_per_kg_per_h(100),
                       Mass{84'000})) == "84 mL/h / 1 mL/kg/h = 84 kg");
     CHECK(says(Sum{}).empty());
-    REQUIRE(code_count<SumKind>() == 21);
+    REQUIRE(code_count<SumKind>() == 22);
     for (int i = 1; i < 21; ++i) CHECK_FALSE(says(Sum{static_cast<SumKind>(i), {}}).empty());
 }
