@@ -107,7 +107,8 @@ void find_shortfall(const Context& c, Reckoning& out) {
     }
 }
 
-// From which weight the ceiling by weight would do, by the exact ratio and with the device's steps.
+// From which weight the ceiling by weight would do, by the exact ratio and with the device's steps. It is named only
+// if the plan fits at it: another ceiling may bind next, and a dose by weight grows with the weight.
 void find_weight_needed(const Context& c, Reckoning& out) {
     const Rates& rates = out.rates;
     const bool at_risk = rates.ceiling.kind == CeilingKind::overload_risk;
@@ -115,10 +116,13 @@ void find_weight_needed(const Context& c, Reckoning& out) {
     if (!rates.floor || (c.slow && c.slow->lowered)) return;
     const RatePerKg per_kg = at_risk ? c.rules.most_per_kg_at_risk->value : c.rules.most_per_kg->value;
     const std::int64_t unit = per_kg.units_per_s;
+    const Rate on_grid = round_up(*rates.floor, device_step(c.state.device));
+    State heavier = c.state;
+    heavier.recipient.weight = Mass{ceil_div(static_cast<Wide>(on_grid.units_per_s) * 1000, unit)};
+    if (heavier.recipient.weight > bounds::mass || !try_out(c, heavier).judgement.reasons.empty()) return;
     out.judgement.weight_exact =
         Mass{ceil_div(static_cast<Wide>(rates.floor->num) * 1000, rates.floor->den * unit)};
-    const Rate on_grid = round_up(*rates.floor, device_step(c.state.device));
-    out.judgement.weight_on_grid = Mass{ceil_div(static_cast<Wide>(on_grid.units_per_s) * 1000, unit)};
+    out.judgement.weight_on_grid = heavier.recipient.weight;
 }
 
 // The latest start from which the whole of it still fits at the highest rate. Limits that are counted from

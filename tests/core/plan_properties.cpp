@@ -183,6 +183,27 @@ TEST_CASE("the largest bag is whole tenths of a millilitre and fits, and a tenth
     CHECK(found > 100);
 }
 
+TEST_CASE("at the weight that is named it fits, and a gram below it does not") {
+    int found = 0;
+    for_each_plan(14, [&](const Made& m, Random&) {
+        if (!m.r.judgement.weight_on_grid) return;
+        ++found;
+        REQUIRE(m.r.judgement.weight_exact);
+        CHECK(*m.r.judgement.weight_exact <= *m.r.judgement.weight_on_grid);
+        State s = m.state;
+        s.recipient.weight = *m.r.judgement.weight_on_grid;
+        Reckoning there;
+        reckon(m.protocol, s, m.now, there);
+        for (const Reason reason : there.judgement.reasons)
+            CHECK((there.judgement.verdict != Verdict::does_not_fit || reason == Reason::latest_start_passed));
+        if (m.protocol.rules(*s.unit.component).slow && m.protocol.rules(*s.unit.component).slow->rate_per_kg) return;
+        s.recipient.weight.grams -= 1;
+        reckon(m.protocol, s, m.now, there);
+        CHECK(rates_short(there));
+    });
+    CHECK(found > 50);
+}
+
 TEST_CASE("the sum of what can be given comes out at what is said to be given") {
     int found = 0, after_line = 0;
     for_each_plan(15, [&](const Made& m, Random&) {

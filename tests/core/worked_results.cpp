@@ -317,3 +317,19 @@ TEST_CASE("a split is asked for in whole tenths of a millilitre, never rounded u
             if (advised.code == Advice::ask_prescriber_dose) CHECK(Volume{advised.figures[0].a} == ml(230));
     }
 }
+
+TEST_CASE("a weight from which it would fit is named only where nothing else stands in the way") {
+    const Protocol p = plain_protocol();
+    State s = plain_state(p, ml(300), at("10:00"), at("10:20"));
+    s.order.pace = Order::Pace::usual;
+    s.recipient.weight = Mass{60'000};
+    s.recipient.overload_risk = Answer::yes;
+    // The limit asks for 84.15 mL/h, at 60 kg there are 60: an order of just that rate leaves the weight to decide ...
+    s.order.most = ml_per_h(85);
+    REQUIRE(reckoned(p, s).judgement.weight_on_grid);
+    CHECK(reckoned(p, s).judgement.weight_on_grid->grams == 85'000);
+    // ... and with one step less nobody is heavy enough.
+    s.order.most = ml_per_h(84);
+    CHECK_FALSE(reckoned(p, s).judgement.weight_on_grid);
+    CHECK_FALSE(reckoned(p, s).judgement.weight_exact);
+}
