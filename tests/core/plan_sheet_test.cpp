@@ -204,16 +204,101 @@ TEST_CASE("the card's drops: 250 mL in 4 h with 10 drops/mL is 11, as in the wor
     CHECK(found == "11");
 }
 
-TEST_CASE("the card's rates by weight never exceed the protocol's, to the device's step") {
+TEST_CASE("the card's rates by weight never exceed a highest rate of the protocol, and name it") {
+    const Protocol p = shipped_protocol("children-by-weight");
+    const sheet::Document d = card(p);
+    const auto cell = [](const sheet::Table& t, std::string_view heading, std::string_view weight) {
+        std::size_t column = 0;
+        for (std::size_t i = 0; i < t.columns.size(); ++i)
+            if (t.columns[i].heading == heading) column = i;
+        REQUIRE(column > 0);
+        for (const auto& row : t.rows)
+            if (row[0] == weight) return row[column];
+        return std::string("no row");
+    };
+    const sheet::Table* red = table(d, "Red cells, at most 150 mL/h");
+    REQUIRE(red != nullptr);
+    CHECK(cell(*red, "5 mL/kg/h", "12 kg") == "60");
+    CHECK(cell(*red, "5 mL/kg/h", "30 kg") == "150");  // just at the highest rate for red cells
+    CHECK(cell(*red, "5 mL/kg/h", "40 kg") == "150");  // and above it, where the product would be 200
+    CHECK(cell(*red, "1 mL/kg/h, at risk", "40 kg") == "40");
+    const sheet::Table* whole = table(d, "Whole blood, at most 150 mL/h");
+    REQUIRE(whole != nullptr);
+    CHECK(cell(*whole, "6.66 mL/kg/h", "20 kg") == "133.2");
+    CHECK(cell(*whole, "6.66 mL/kg/h", "100 kg") == "150");
+
+    // Every cell against each ceiling, by the rules themselves.
+    int cells = 0;
+    for (int i = 0; i < component_count; ++i) {
+        const ComponentRules& rules = p.rules(static_cast<Component>(i));
+        for (const sheet::Block& block : d.blocks) {
+            const sheet::Table& t = block.table;
+            if (block.kind != sheet::BlockKind::table || t.columns[0].heading != "Weight") continue;
+            if (!contains(t.caption, std::string(name(static_cast<Component>(i))))) continue;
+            for (const auto& row : t.rows)
+                for (std::size_t k = 1; k < row.size(); ++k) {
+                    if (row[k] == "-") continue;
+                    ++cells;
+                    const double rate = std::stod(row[k]), kg = std::stod(row[0]);
+                    CAPTURE(t.caption, row[0], row[k]);
+                    CHECK(rate * 600 <= static_cast<double>(rules.most->value.units_per_s));
+                    CHECK(rate * 600 <= static_cast<double>(rules.most_per_kg->value.units_per_s) * kg + 0.001);
+                }
+        }
+    }
+    CHECK(cells > 150);
+}
+
+TEST_CASE("the card has no drops where the rules ask for controlled delivery, and says why") {
     const sheet::Document d = card(shipped_protocol("children-by-weight"));
-    const sheet::Table* t = nullptr;
-    for (const sheet::Block& block : d.blocks)
-        if (block.kind == sheet::BlockKind::table && block.table.columns[0].heading == "Weight")
-            t = &block.table;
-    REQUIRE(t != nullptr);
-    for (const auto& row : t->rows)
-        if (row[0] == "12 kg") CHECK(row[3] == "60");  // 5 mL/kg/h
-    CHECK(t->columns[3].heading == "5 mL/kg/h");
+    CHECK(table(d, "Set with") == nullptr);
+    CHECK(contains(unwrapped(sheet::to_text(d)), "No tables of drops: these rules ask for controlled delivery"));
+    const sheet::Document ward = card(shipped_protocol("general-ward"));
+    REQUIRE(table(ward, "Set with") != nullptr);
+    // 500 mL in 1 h 30 min is 333.3 mL/h: too fast for red cells, whose table names 300.
+    const sheet::Table* red = table(ward, "Set with 20 drops/mL (1 drop/min is 3 mL/h): Red cells");
+    REQUIRE(red != nullptr);
+    CHECK(contains(red->caption, "at most 300 mL/h"));
+    for (const auto& row : red->rows)
+        for (std::size_t i = 1; i < row.size(); ++i)
+            if (row[i] != "-") CHECK(std::stoi(row[i]) <= 100);
+}
+
+TEST_CASE("the card counts the first minutes as the sheet does, where they count from the first component in the vein") {
+    const Protocol p = shipped_protocol("half-hour-checks");
+    const sheet::Document d = card(p);
+    const std::string text = unwrapped(sheet::to_text(d));
+    CHECK(contains(text, "the first 39 min at 50 mL/h (24 min of it for the saline in the line), then"));
+    const sheet::Table* form = table(d, "One bag: the times, by hand");
+    REQUIRE(form != nullptr);
+    std::vector<std::string> checks;
+    for (const auto& row : form->rows) {
+        if (row[0] == check_title(CheckKind::early) || row[0].starts_with("Main rate"))
+            CHECK(contains(row[1], "15 min after the first component in the vein (39 min after the start, with 20 mL of saline"));
+        if (row[0] == check_title(CheckKind::interval)) checks.push_back(row[1]);
+    }
+    // As far as the limit of 4 h.
+    REQUIRE(checks.size() == 8);
+    CHECK(checks.front() == "30 min after the start");
+    CHECK(checks.back() == "4 h after the start");
+
+    // A cell is the rate that a plan sets.
+    State s = new_state(p);
+    s.unit.component = Component::red_cells;
+    s.unit.bag = ml(300);
+    s.order.pace = Order::Pace::within;
+    s.order.duration = minutes(120);
+    s.times.issued = Stated{at("10:00"), Precision::minute};
+    s.times.start = Start{{at("10:05"), Precision::minute}, false};
+    const Reckoning r = reckoned(p, s);
+    REQUIRE(r.stages.size() == 2);
+    CHECK(r.stages[0].to - r.stages[0].from == minutes(39));
+    const sheet::Table* rates = table(d, "Red cells");
+    REQUIRE(rates != nullptr);
+    for (const auto& row : rates->rows)
+        for (std::size_t i = 1; i < row.size(); ++i)
+            if (row[0] == "300 mL" && rates->columns[i].heading == "2 h")
+                CHECK(joined({row[i], " mL/h"}) == rate_text(r.rates.set));
 }
 
 TEST_CASE("every rule of a shipped protocol is in its table, once, with words of its own") {
