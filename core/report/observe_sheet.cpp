@@ -60,7 +60,8 @@ void add_score(Document& document, const Person& person, const Observation& set)
     document.fact("Early-warning score (NEWS2)",
                   score.given ? score_text(score) : std::string("not for this person"));
     for (const ScoreLimit limit : score.limits) document.item(sentence(limit));
-    if (score.given) document.item(sentence(score.band));
+    const std::string asks = score_asks_text(score);
+    if (!asks.empty()) document.item(asks);
 }
 
 }  // namespace
@@ -142,6 +143,18 @@ Table trend_table(const TimedSet& baseline, const std::vector<TimedSet>& sets) {
         for (std::size_t k = first; k < sets.size(); ++k) table.add_cell(value_text(sets[k].set, sign));
     }
     return table;
+}
+
+std::string score_asks_text(const News2& score) {
+    if (!score.given) return {};
+    std::string missing;
+    for (int i = 0; i < score_part_count; ++i) {
+        const auto part = static_cast<ScorePart>(i);
+        if (score.of(part) == News2::not_recorded) missing += joined({missing.empty() ? "Missing: " : ", ", name(part)});
+    }
+    if (missing.empty()) return std::string(sentence(score.band));
+    missing += '.';
+    return score.band > ScoreBand::low ? joined({missing, " ", sentence(score.band)}) : missing;
 }
 
 std::string score_text(const News2& score) {

@@ -35,6 +35,10 @@ sheet::Table trend_table(const TimedSet& baseline, const std::vector<TimedSet>& 
 /// The score's line: "3; Respirations 2, Temperature 1". "at least" where a part is missing.
 std::string score_text(const News2& score);
 
+/// What the chart asks for at this score, or the parts that are missing. An incomplete score of the two lowest bands asks
+/// for nothing: what is missing may raise it. Of the higher ones it already asks for at least that.
+std::string score_asks_text(const News2& score);
+
 /// True where a set, or the baseline by itself, has a prompt that says to hold and ask. False is no all-clear.
 bool asks_to_hold(const Protocol& protocol, const RuleSet& rules, const ObserveFile& file);
 

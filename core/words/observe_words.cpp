@@ -274,13 +274,18 @@ constexpr Words score_parts[] = {
 };
 static_assert(holds(score_parts, score_part_count));
 
-// What the chart of responses says (Royal College of Physicians, 2017, chart 4), in our words.
+// What the chart of responses says (Royal College of Physicians, 2017, chart 4), in our words. Its intervals of 12 h
+// and of 4 to 6 h are not told: they are for a ward's round, and every set of rules here looks more often than that
+// while blood runs.
 constexpr Words score_bands[] = {
-    {"zero", "The chart asks for observations at least every 12 h."},
-    {"low", "The chart asks for observations at least every 4 to 6 h, and a registered nurse's assessment."},
-    {"three_in_one", "The chart asks for observations at least every hour, and that the team is told."},
-    {"medium", "The chart asks for observations at least every hour, and an urgent assessment."},
-    {"high", "The chart asks for continuous observation, and an emergency assessment."},
+    {"zero", "The chart asks for nothing sooner than the transfusion's own checks: these stay."},
+    {"low", "The chart asks for a registered nurse's assessment. The transfusion's own checks stay."},
+    {"three_in_one", "The chart asks for observations at least every hour, and that the team is told. The "
+                     "transfusion's own checks stay."},
+    {"medium", "The chart asks for observations at least every hour, and an urgent assessment. The transfusion's own "
+               "checks stay."},
+    {"high", "The chart asks for continuous observation, and an emergency assessment. The transfusion's own checks "
+             "stay."},
 };
 static_assert(holds(score_bands, score_band_count));
 

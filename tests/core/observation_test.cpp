@@ -2,9 +2,12 @@
 
 #include "core/json/read.hpp"
 #include "core/observe/observation.hpp"
+#include "core/observe/news2.hpp"
 #include "core/observe/symptoms.hpp"
+#include "core/report/observe_sheet.hpp"
 #include "core/words/observe_words.hpp"
 #include "core/words/spelling.hpp"
+#include "tests/core/observe_support.hpp"
 
 #include <catch2/catch_test_macros.hpp>
 
@@ -241,4 +244,26 @@ TEST_CASE("the mild symptoms are itch, hives, flushing and a local rash; no othe
     CHECK(facts_of(Symptom::stridor).group == SymptomGroup::airway);
     CHECK(facts_of(Symptom::dread).group == SymptomGroup::general);
     CHECK(facts_of(Symptom::collapse).group == SymptomGroup::circulation);
+}
+
+TEST_CASE("an incomplete early-warning score asks for no interval, and no score for a longer one than the checks", "[observe]") {
+    using namespace hangtime::test;
+    Observation o = unremarkable();
+    CHECK(score_asks_text(news2(adult(), o)) ==
+          "The chart asks for nothing sooner than the transfusion's own checks: these stay.");
+    o.pulse_per_min.reset();
+    CHECK(score_asks_text(news2(adult(), o)) == "Missing: Pulse.");  // one sign of seven is not there
+    o = {};
+    o.temperature = tenths_c(370);
+    CHECK(score_asks_text(news2(adult(), o)) ==
+          "Missing: Respirations, Oxygen saturation, Oxygen or air, Systolic pressure, Pulse, Level of consciousness.");
+    // Three points of one sign are there already: what is missing can only add to what the chart asks for.
+    o.respirations_per_min = number(25);
+    CHECK(score_asks_text(news2(adult(), o)).find("at least every hour") != std::string::npos);
+    for (int i = 0; i < score_band_count; ++i) {
+        const std::string_view text = sentence(static_cast<ScoreBand>(i));
+        CHECK(text.find("12 h") == std::string_view::npos);
+        CHECK(text.find("6 h") == std::string_view::npos);
+        CHECK(text.find("own checks") != std::string_view::npos);
+    }
 }

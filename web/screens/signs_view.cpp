@@ -402,11 +402,10 @@ float SignsView::sets(Ui& ui, Box box, const Shown& shown) {
         std::string said = "Early-warning score (NEWS2): ";
         if (score.given)
             said += joined({score_text(score), "."});
-        // What an incomplete score asks for may be less than what a whole one would.
-        if (score.given && (score.complete() || score.band > ScoreBand::low))
-            said += joined({" ", sentence(score.band)});
         for (const ScoreLimit limit : score.limits)
             said += joined({" ", sentence(limit)});
+        if (score.given)
+            said += joined({" ", score_asks_text(score)});
         box.cut_top(folded_text(ui, box, ui.id("set.", n, ".score"), said), gap);
     }
     box.cut_top(folded_text(ui, box, "signs.score", std::string(score_sentence())), gap);
