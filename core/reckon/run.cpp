@@ -178,8 +178,10 @@ void lay_run(Context& c, Reckoning& out) {
     }
     if (last.paused && raised) out.rates.set = rate;
 
-    out.first_component = moment_of(c, out, out.volumes.saline_first + Volume{1}).value_or(out.all_in);
-    if (out.volumes.saline_first == Volume{}) out.first_component = out.start;
+    // The saline of a set that was changed on the way is no first component: what the first set gave came before.
+    const Volume saline = run.old_set ? run.old_set->component_after : out.volumes.saline_first;
+    out.first_component = moment_of(c, out, saline + Volume{1}).value_or(out.all_in);
+    if (saline == Volume{}) out.first_component = out.start;
     if (run.bag_empty) out.bag_empty = run.bag_empty->at;
     else if (c.whole_push > c.bag_at_start && !run.ended) out.bag_empty = moment_of(c, out, c.bag_at_start);
 
@@ -211,12 +213,23 @@ RunningBand running_band(const Protocol& protocol, const State& state, const Rec
     const auto within = [&](Volume v) { return v < most ? v : most; };
     const Volume moved = state.run.moved_at(now);
     const Volume base = state.run.bag_empty && state.run.bag_empty->at <= now ? state.run.bag_empty->moved : Volume{};
-    const Volume since = moved > base ? moved - base : Volume{};
-    const Volume off{since.units / 1000 * protocol.reserve.accuracy_tenths_percent};
+    // What a set gave that was changed on the way carries the error of its own time, whatever stands in the new line.
+    const auto off = [&](Volume from, Volume to) {
+        return to > from ? Volume{(to - from).units / 1000 * protocol.reserve.accuracy_tenths_percent} : Volume{};
+    };
+    const auto& old = state.run.old_set;
+    const Volume before = old ? old->moved : Volume{}, by_old = old ? old->given : Volume{};
+    const Volume saline = state.line.other_first() ? state.line.holds : Volume{};
+    const Volume off_old = off(base, before), off_new = off(before > base ? before : base, moved);
+    const auto given_at = [&](Volume pushed, Volume by_old_set) {
+        if (pushed > before + saline) return by_old_set + (pushed - before - saline);
+        return moved < before && pushed < by_old_set ? pushed : by_old_set;  // a total was read that is lower
+    };
+    const auto lesser = [](Volume a, Volume b) { return a < b ? a : b; };
     band.pushed = within(moved);
     band.given = given_of(state, band.pushed);
-    band.least_given = given_of(state, within(moved - off));
-    band.most_given = given_of(state, moved + off < beyond ? moved + off : beyond);
+    band.least_given = lesser(given_at(within(moved - off_new), by_old > off_old ? by_old - off_old : Volume{}), band.given);
+    band.most_given = lesser(given_at(lesser(moved + off_new, beyond), by_old + off_old), given_of(state, beyond));
     return band;
 }
 

@@ -194,6 +194,9 @@ Refused set_changed(Session& s, const Event& e) {
     const Volume before = run.old_set ? run.old_set->lost : Volume{};
     old.lost = all - old.given - in_bag;
     if (old.lost < before) old.lost = before;
+    const Line& line = s.state.line;
+    old.component_after = run.old_set ? run.old_set->component_after : line.other_first() ? line.holds : Volume{};
+    if (old.given == Volume{}) old.component_after = moved + (f.set.with == Primed::saline ? f.set.holds : Volume{});
     run.old_set = old;
     s.state.line.primed_with = f.set.with;
     s.state.line.from_last_unit = false;

@@ -112,6 +112,7 @@ struct OldSet {
     Volume given{};     // component that had reached the vein
     Volume bag_left{};  // in the bag, after the new set was filled
     Volume lost{};      // component that stood in the old set
+    Volume component_after{};  // moved by the device before the first component reached the vein
 
     friend constexpr bool operator==(const OldSet&, const OldSet&) = default;
 };
