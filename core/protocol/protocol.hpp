@@ -97,7 +97,8 @@ struct CheckRules {
     std::optional<Given<Seconds>> interval_cannot_report;    // for somebody who cannot report symptoms
     Given<bool> at_start, at_end;
     std::vector<Given<Seconds>> after;                       // after all in
-    Seconds grace{};                                         // later than this is late
+    Seconds grace{};                                         // later than this is late; also how early an
+                                                             // interval check counts (core/reckon/checks.cpp)
     Seconds merge_into_end{};                              // an interval check closer to the end is left out
     Basis grace_basis{}, merge_basis{};
 

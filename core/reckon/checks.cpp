@@ -68,6 +68,14 @@ bool holds_up_rate(const Context& c, const Check& check) {
 
 namespace {
 
+// How long before it is due a set of observations counts for an interval check: as long as it may be late without
+// being called late, the same both ways, but never more than half of the interval; half of it where no such time is
+// set (common practice, no source). What was taken earlier stays noted and closes nothing.
+Seconds counts_before(const Context& c, Instant due, Seconds every) {
+    const Seconds grace = rules_at(c, due).checks.grace, half{every.count / 2};
+    return grace > Seconds{} && grace < half ? grace : half;
+}
+
 // Counted from the start, so that a late check moves none of those after it. Where the interval changed while it
 // ran, each one holds for its own stretch.
 void list_intervals(Context& c, Reckoning& out) {
@@ -87,7 +95,7 @@ void list_intervals(Context& c, Reckoning& out) {
             const std::int32_t number = index++;
             if (due_at(out, due)) continue;
             if (out.checks.size() + 8 >= most_checks) break;  // room for the end and what comes after it
-            add_check(c, out, CheckKind::interval, number, due, due - every + Seconds{1}, basis,
+            add_check(c, out, CheckKind::interval, number, due, due - counts_before(c, due, every), basis,
                       sum_of(SumKind::after, out.start, after, due));
         }
         from = until;

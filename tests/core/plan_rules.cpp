@@ -234,6 +234,28 @@ TEST_CASE("a wish shorter than the slow stage falls back on what is usual, never
     CHECK(warned(r, Warning::duration_not_met));
 }
 
+TEST_CASE("an interval check counts from as early as it may be late, and what was taken before that moves nothing") {
+    Protocol p = plain_protocol();
+    p.checks.grace = minutes(10);
+    State s = ordinary(p);  // starts at 10:15: the first hourly check at 11:15
+    s.times.start->happened = true;
+    const auto taken = [&](const char* clock) {
+        State done = s;
+        done.checks_done.add({CheckKind::interval, 0, {at(clock), Precision::second}});
+        return check_of(reckoned(p, done, at("11:20")), CheckKind::interval);
+    };
+    CHECK(taken("10:16").state == CheckState::due);  // 59 min early
+    CHECK(taken("11:04:59").state == CheckState::due);
+    CHECK(taken("11:05").state == CheckState::done);
+    CHECK(clock_of(*taken("10:16").done) == "10:16");  // it stays noted
+    p.checks.grace = {};
+    CHECK(taken("10:44:59").state == CheckState::due);  // no such time is set: the second half of the hour
+    CHECK(taken("10:45").state == CheckState::done);
+    p.checks.grace = minutes(45);
+    CHECK(taken("10:44:59").state == CheckState::due);  // never more than half of it
+    CHECK(taken("10:45").state == CheckState::done);
+}
+
 TEST_CASE("only the order in the way: a higher rate is the prescriber's to give, inside every other ceiling") {
     Protocol p = plain_protocol();
     State s = ordinary(p);

@@ -153,7 +153,8 @@ def checks_of(protocol, unit):
     number, at = 0, start + every
     while every and at < end and end - at >= 60 * rules["merge_into_end"]["closer_than_min"]:
         if all(at != other[2] for other in due):
-            due.append(("interval", number, at, at - every + 1))
+            grace = 60 * rules["grace"]["late_after_min"]
+            due.append(("interval", number, at, at - (grace if 0 < grace < every // 2 else every // 2)))
         number, at = number + 1, at + every
     if rules["at_end"]["due"]:
         due.append(("end", 0, end, end))
