@@ -126,7 +126,13 @@ void Builder::add_steps() {
         if (check.state == CheckState::done_late || check.state == CheckState::missed ||
             check.state == CheckState::not_needed)
             what = joined({what, " (", name(check.state), ")"});
-        add_step(rows, check.due, is_baseline ? 0 : is_early ? 1 : 4, std::move(what), check.done);
+        // What was taken before it counts closes nothing: the place for the pen stays open.
+        const bool counts = !check.done || *check.done >= check.counts_from;
+        const bool still = check.state == CheckState::due || check.state == CheckState::to_come;
+        if (!counts)
+            what = joined({what, "; taken at ", clock(*check.done), is_baseline ? ": too old" : ": too early",
+                           still ? ", take it again" : ""});
+        add_step(rows, check.due, is_baseline ? 0 : is_early ? 1 : 4, std::move(what), counts ? check.done : std::nullopt);
     }
     for (std::size_t i = 0; i < r.stages.size(); ++i) {
         const Stage& stage = r.stages[i];

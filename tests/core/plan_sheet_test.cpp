@@ -158,6 +158,32 @@ TEST_CASE("the change of the clock is told by the clock that it ends") {
     CHECK(contains(text, "22:51:40 UTC"));
 }
 
+TEST_CASE("observations taken before they count are said to be too early or too old, and leave the place for the pen") {
+    const Protocol p = plain_protocol();
+    State s = plain_state(p, ml(316), at("13:40"), at("13:52"));
+    const auto row = [&](CheckKind kind, const char* taken, bool happened, const char* now) {
+        State done = s;
+        done.times.start->happened = happened;
+        done.checks_done.add({kind, 0, {at(taken), Precision::minute}});
+        const sheet::Document d = plan_sheet(p, done, reckoned(p, done, at(now)), utc_wall);
+        const sheet::Table* t = table(d, "What to do, and when");
+        REQUIRE(t != nullptr);
+        for (const auto& cells : t->rows)
+            if (cells[2].starts_with(check_title(kind))) return joined({cells[2], " | ", cells[3]});
+        return std::string("no row");
+    };
+    const Reckoning r = reckoned(p, s);
+    const std::string from = clock_of(check_of(r, CheckKind::baseline).counts_from);
+    const std::string baseline = joined({check_title(CheckKind::baseline), ", from ", from});
+    CHECK(row(CheckKind::baseline, "11:00", false, "13:45") == baseline + "; taken at 11:00: too old, take it again | ");
+    CHECK(row(CheckKind::baseline, from.c_str(), false, "13:45") == baseline + " | " + from);
+    const std::string early = joined({check_title(CheckKind::early), ", not before 14:02"});
+    CHECK(row(CheckKind::early, "14:01", true, "14:08") == early + "; taken at 14:01: too early, take it again | ");
+    CHECK(row(CheckKind::early, "14:02", true, "14:08") == early + " | 14:02");
+    // Once it has started a baseline is not taken again.
+    CHECK(contains(row(CheckKind::baseline, "11:00", true, "14:08"), "taken at 11:00: too old | "));
+}
+
 TEST_CASE("the card's rates end in time, and a step less would not") {
     const Protocol p = shipped_protocol("general-ward");
     const sheet::Document d = card(p);
