@@ -246,9 +246,19 @@ Way in_stages(Context& c, const Reckoning& out, const Pace& pace) {
     if (way.rates.target) {
         if (pace.kind == Order::Pace::at_least) limit_to_target(c, way.rates);
     } else {
-        // The wish is shorter than the slow stage. The tool does not answer with the highest rate there is:
-        // it goes back to what is usual, and a warning says that a wish for "within" is not met.
+        // The wish is shorter than the slow stage. Where the rules or the order name a highest rate it is held there, as a
+        // wish is that is only a little longer. The tool does not answer with the highest rate that a device can do:
+        // then it goes back to what is usual. A warning says that a wish for "within" is not met.
         c.pace_met = pace.kind != Order::Pace::within;
+        const bool ordered = c.state.order.pace == Order::Pace::within && (!c.slow || pushed > c.slow->volume);
+        if (ordered && way.rates.ceiling.kind != CeilingKind::device) {
+            way.rates.target = way.rates.ceiling.rate;
+            find_floor(out, c.slow, way.rates);
+            way.choice = choose(c, way.rates, pace);
+            const Rate highest = grid_floor(c, way.rates.ceiling.rate);
+            if (way.choice.meets_floor) way.choice = {highest, RateRule::held_at_ceiling, true};
+            return way;
+        }
         Pace usual = usual_pace(c, out);
         usual.counts_from = CountsFrom::rate_change;
         way.rates.target = target_of(usual, pushed, c.slow);

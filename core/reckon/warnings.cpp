@@ -111,8 +111,12 @@ void warn_of_plan(Context& c, Reckoning& out) {
     if (v.wanted > bag)
         add(out, Warning::dose_exceeds_bag, Severity::caution, {Figure(v.wanted), Figure(bag)});
     const Seconds lasts = out.all_in - out.start;
-    if (!c.pace_met && fits)
-        add(out, Warning::duration_not_met, Severity::caution, {Figure(pace_of(c, out).duration), Figure(lasts)});
+    // Of what was ordered only: what is usual was asked for by nobody.
+    if (!c.pace_met && fits && c.state.order.pace != Order::Pace::usual) {
+        const bool highest = compare_ratio(exactly(out.rates.set + out.rates.step), out.rates.ceiling.rate) > 0;
+        add(out, Warning::duration_not_met, Severity::caution,
+            {Figure(pace_of(c, out).duration), Figure(lasts), highest ? Figure(out.rates.set) : Figure{}});
+    }
     if (out.rates.rule == RateRule::raised_to_floor && out.rates.target)
         add(out, Warning::raised_to_limit, Severity::caution, {Figure(*out.rates.target), Figure(out.rates.set)});
     if (c.slow_rule && c.slow_rule->lowered)

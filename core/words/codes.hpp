@@ -107,7 +107,7 @@ enum class Warning : std::uint8_t {
     storage_taken_as_issue,       // instant
     volume_unusual,               // volume, least, most
     duration_unusual,             // span, least, most
-    duration_not_met,             // wished span, span that comes out: the ceiling makes it longer
+    duration_not_met,             // wished span, span that comes out, the highest rate if that makes it longer
     raised_to_limit,              // wished rate, rate set: faster than was wished, because a limit asks for it
     slow_stage_lowered,           // the protocol's rate, the rate it was lowered to
     dose_exceeds_bag,             // dose, bag

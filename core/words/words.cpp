@@ -333,8 +333,8 @@ std::string_view pattern_of(Warning value) {
         case Warning::duration_unusual:
             return "This is not a usual duration[: {0}][, usually {1} to {2}]. Check the order.";
         case Warning::duration_not_met:
-            return "It takes longer than was asked for[: {1} instead of {0}]. The highest rate allowed is "
-                   "reached.";
+            return "It takes longer than was asked for[: {1} instead of {0}].[ The highest rate allowed, {2}, is "
+                   "reached.]";
         case Warning::raised_to_limit:
             return "The rate is higher than was asked for[, {1} instead of {0},] because of the limit.";
         case Warning::slow_stage_lowered:
@@ -425,8 +425,10 @@ std::string warning_text(Warning code, const std::array<Figure, 3>& figures, con
         return words::fill(pattern_of(code), counted, 2, day);
     }
     // A wish by rate has no time of its own.
-    if (code == Warning::duration_not_met && figures[0].a == 0)
-        return words::fill(pattern_of(code), nullptr, 0, day);
+    if (code == Warning::duration_not_met && figures[0].a == 0) {
+        const Figure without[] = {{}, {}, figures[2]};
+        return words::fill(pattern_of(code), without, 3, day);
+    }
     return words::fill(pattern_of(code), figures.data(), figures.size(), day);
 }
 

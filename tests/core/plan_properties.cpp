@@ -195,7 +195,8 @@ TEST_CASE("at the weight that is named it fits, and a gram below it does not") {
         Reckoning there;
         reckon(m.protocol, s, m.now, there);
         for (const Reason reason : there.judgement.reasons)
-            CHECK((there.judgement.verdict != Verdict::does_not_fit || reason == Reason::latest_start_passed));
+            CHECK((there.judgement.verdict != Verdict::does_not_fit || reason == Reason::latest_start_passed ||
+                   reason == Reason::will_pass_limit));  // it fits, and was begun too late or not raised in time
         if (m.protocol.rules(*s.unit.component).slow && m.protocol.rules(*s.unit.component).slow->rate_per_kg) return;
         s.recipient.weight.grams -= 1;
         reckon(m.protocol, s, m.now, there);
@@ -229,7 +230,7 @@ TEST_CASE("the rate for a wished duration is the lowest step that meets it") {
         const Instant wished = (counts == CountsFrom::start ? m.r.start : m.r.stages[0].to) + m.state.order.duration;
         const Volume rest = m.r.volumes.pushed - m.r.stages[0].volume;
         const Seconds time = wished - m.r.stages[0].to;
-        if (time <= Seconds{}) return;  // shorter than the slow stage: the usual pace is taken
+        if (time <= Seconds{}) return;  // shorter than the slow stage: there is no such step
         Rate lowest{};
         do lowest = lowest + m.r.rates.step;
         while (lowest * time < rest);
@@ -237,6 +238,31 @@ TEST_CASE("the rate for a wished duration is the lowest step that meets it") {
         CHECK(m.r.rates.set == lowest);
     });
     CHECK(found > 50);
+}
+
+TEST_CASE("a shorter wished duration never gives a slower rate") {
+    int found = 0, shorter_than_slow = 0;
+    for_each_plan(16, [&](const Made& m, Random& random) {
+        if (m.state.order.pace != Order::Pace::within) return;
+        if (m.r.judgement.verdict == Verdict::does_not_fit) return;
+        State s = m.state;
+        s.order.duration = Seconds{random.between(300, m.state.order.duration.count)};
+        const Reckoning shorter = reckoned(m.protocol, s, m.now);
+        if (shorter.judgement.verdict == Verdict::does_not_fit) return;
+        const auto& slow = m.protocol.rules(*s.unit.component).slow;
+        // A slow stage that was not raised in time is longer than the rules', and may be all there is.
+        const bool inside = slow && !shorter.stages.empty() && shorter.stages[0].kind == StageKind::slow &&
+                            s.order.duration <= shorter.stages[0].to - shorter.stages[0].from;
+        shorter_than_slow += inside;
+        // Without a highest rate of the rules or the order nothing that a device can do is taken for it (hazard 26).
+        if (inside && shorter.rates.ceiling.kind == CeilingKind::device) return;
+        ++found;
+        INFO("from " << m.state.order.duration.count << " s to " << s.order.duration.count << " s, "
+                     << m.r.rates.set.units_per_s << " to " << shorter.rates.set.units_per_s);
+        CHECK(shorter.rates.set >= m.r.rates.set);
+    });
+    CHECK(found > 100);
+    CHECK(shorter_than_slow > 5);
 }
 
 TEST_CASE("a sum stands behind a floor that there is, and behind no other") {

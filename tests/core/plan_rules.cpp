@@ -234,6 +234,23 @@ TEST_CASE("a wish shorter than the slow stage falls back on what is usual, never
     CHECK(warned(r, Warning::duration_not_met));
 }
 
+TEST_CASE("a wish shorter than the slow stage is held at a highest rate of the rules, as one a little longer is") {
+    Protocol p = plain_protocol();
+    red_cells(p).most = Given<Rate>{ml_per_h(150), {}};
+    State s = ordinary(p);
+    for (const int wish : {16, 15, 10}) {
+        s.order.duration = minutes(wish);
+        const Reckoning r = reckoned(p, s);
+        CHECK(r.rates.set == ml_per_h(150));
+        CHECK(r.rates.rule == RateRule::held_at_ceiling);
+        CHECK(warned(r, Warning::duration_not_met));
+    }
+    // What is usual was asked for by nobody.
+    s.order.pace = Order::Pace::usual;
+    red_cells(p).usual.most = minutes(15);
+    CHECK_FALSE(warned(reckoned(p, s), Warning::duration_not_met));
+}
+
 TEST_CASE("an interval check counts from as early as it may be late, and what was taken before that moves nothing") {
     Protocol p = plain_protocol();
     p.checks.grace = minutes(10);
