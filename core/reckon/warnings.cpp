@@ -119,7 +119,8 @@ void warn_of_plan(Context& c, Reckoning& out) {
     }
     if (out.rates.rule == RateRule::raised_to_floor && out.rates.target)
         add(out, Warning::raised_to_limit, Severity::caution, {Figure(*out.rates.target), Figure(out.rates.set)});
-    if (c.slow_rule && c.slow_rule->lowered)
+    // Not where all of it goes at one rate that is slower still.
+    if (c.slow_rule && c.slow_rule->lowered && (c.slow || out.rates.set == c.slow_rule->rate))
         add(out, Warning::slow_stage_lowered, Severity::note,
             {Figure(c.slow_rule->wanted), Figure(c.slow_rule->rate)}, c.slow_rule->basis);
     if (c.slow && c.slow->one_step)

@@ -251,6 +251,21 @@ TEST_CASE("a wish shorter than the slow stage is held at a highest rate of the r
     CHECK_FALSE(warned(reckoned(p, s), Warning::duration_not_met));
 }
 
+TEST_CASE("a slow stage is said to run slower only where there is one") {
+    const Protocol p = plain_protocol();
+    State s = ordinary(p);
+    s.order.most = ml_per_h(45);
+    s.order.dose = ml(100);
+    // 33.3 mL/h throughout: below the slow stage, which the order would lower to 45.
+    s.order.duration = hours(3);
+    const Reckoning one = reckoned(p, s);
+    REQUIRE(one.stages.size() == 1);
+    CHECK(one.rates.set == ml_per_h(34));
+    CHECK_FALSE(warned(one, Warning::slow_stage_lowered));
+    for (const Warned& warned : one.warnings)
+        for (const Figure& figure : warned.figures) CHECK_FALSE(figure == Figure(ml_per_h(45)));
+}
+
 TEST_CASE("an interval check counts from as early as it may be late, and what was taken before that moves nothing") {
     Protocol p = plain_protocol();
     p.checks.grace = minutes(10);
