@@ -7,7 +7,8 @@ namespace {
 // How to count drops for a stage: the shortest of 15, 30 and 60 s that gives a whole number of drops and in
 // which one drop more or less still breaks nothing. False where no such time exists: then it is 60 s, and the
 // count has to be exact.
-bool count_drops(const Context& c, const Reckoning& out, Stage& stage) {
+// `breaks`: 1 where only one drop more in the minute breaks a limit, 2 where only one fewer does, 3 where both do.
+bool count_drops(const Context& c, const Reckoning& out, Stage& stage, std::int64_t& breaks) {
     const std::int64_t per_min = stage.rate.units_per_s / device_step(c.state.device).units_per_s;
     stage.drops_per_min = static_cast<std::int32_t>(per_min);
     for (const std::int64_t span : {15, 30, 60}) {
@@ -18,7 +19,8 @@ bool count_drops(const Context& c, const Reckoning& out, Stage& stage) {
         const bool above = compare_ratio(exactly(more), out.rates.ceiling.rate) > 0;
         const bool under = stage.kind == StageKind::main && out.rates.floor &&
                            compare_ratio(exactly(fewer), *out.rates.floor) < 0;
-        if (fewer <= Rate{} || above || under) continue;
+        breaks = (above ? 1 : 0) + (fewer <= Rate{} || under ? 2 : 0);
+        if (breaks != 0) continue;
         stage.count_over = Seconds{span};
         stage.count_drops = static_cast<std::int32_t>(per_min * span / 60);
         return true;
@@ -120,10 +122,14 @@ void lay_stages(Context& c, Reckoning& out) {
         out.all_in_sum = sum_of(SumKind::runs_out, last.from, last.volume, last.rate, last.to);
     }
     if (c.state.device.kind == DeviceKind::gravity)
-        for (Stage& stage : out.stages)
-            if (!count_drops(c, out, stage))
+        for (Stage& stage : out.stages) {
+            std::int64_t breaks = 0;
+            // A plan that does not fit is not to be started: nothing is to be counted.
+            if (!count_drops(c, out, stage, breaks) && !partial)
                 out.warnings.add({Warning::count_exactly, Severity::caution,
-                                  {Figure(FigureKind::count, stage.count_drops), Figure(stage.count_over)}, {}});
+                                  {Figure(FigureKind::count, stage.count_drops), Figure(stage.count_over),
+                                   Figure(FigureKind::count, breaks)}, {}});
+        }
 
     out.first_component = out.stages.empty() ? out.start : out.start + time_to_push(c, out, v.saline_first);
     if (v.pushed > c.bag_at_start) out.bag_empty = out.start + time_to_push(c, out, c.bag_at_start);

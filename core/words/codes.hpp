@@ -114,7 +114,7 @@ enum class Warning : std::uint8_t {
     child_whole_bag,              // bag: children's doses are in mL, not in bags
     gauge_small,                  // gauge, least gauge (counts)
     gauge_not_recorded,           // least gauge (count)
-    count_exactly,                // drops (count), span: one drop more or less in the count breaks a limit
+    count_exactly,                // drops (count), span; one drop more (1), fewer (2), either (3) breaks a limit
     return_by_temperature,        // tenths of a degree C (count)
     set_changes_during_run,       // instant
     start_in_the_past,            // instant

@@ -349,7 +349,7 @@ std::string_view pattern_of(Warning value) {
         case Warning::gauge_not_recorded:
             return "The size of the cannula is not recorded[; these rules ask for {0} G or wider].";
         case Warning::count_exactly:
-            return "Count exactly[: {0} drops in {1} s]. One drop more or fewer breaks a limit.";
+            return "Count exactly[: {0} drops in {1} s].";
         case Warning::return_by_temperature:
             return "A bag that has become too warm cannot be kept, even in time.";
         case Warning::set_changes_during_run:
@@ -422,7 +422,10 @@ std::string warning_text(Warning code, const std::array<Figure, 3>& figures, con
         const Figure counted[] = {
             figures[0],
             {figures[1].kind == FigureKind::none ? FigureKind::none : FigureKind::count, figures[1].a}};
-        return words::fill(pattern_of(code), counted, 2, day);
+        const std::string_view breaks = figures[2].a == 1   ? " One drop more breaks a limit."
+                                        : figures[2].a == 2 ? " One drop fewer breaks a limit."
+                                                            : " One drop more or fewer breaks a limit.";
+        return joined({words::fill(pattern_of(code), counted, 2, day), breaks});
     }
     // A wish by rate has no time of its own.
     if (code == Warning::duration_not_met && figures[0].a == 0) {

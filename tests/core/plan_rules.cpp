@@ -251,6 +251,20 @@ TEST_CASE("a wish shorter than the slow stage is held at a highest rate of the r
     CHECK_FALSE(warned(reckoned(p, s), Warning::duration_not_met));
 }
 
+TEST_CASE("drops are to be counted exactly only in a plan that fits") {
+    Protocol p = plain_protocol();
+    red_cells(p).slow.reset();
+    State s = plain_state(p, ml(250), at("10:00"), at("10:00"));
+    s.device.kind = DeviceKind::gravity;
+    s.device.drops = {10};
+    s.order.duration = minutes(240);
+    CHECK(warned(reckoned(p, s), Warning::count_exactly));
+    red_cells(p).most = Given<Rate>{ml_per_h(62), {}};  // 62.5 mL/h would be needed
+    const Reckoning r = reckoned(p, s);
+    CHECK(r.judgement.verdict == Verdict::does_not_fit);
+    CHECK_FALSE(warned(r, Warning::count_exactly));
+}
+
 TEST_CASE("a slow stage is said to run slower only where there is one") {
     const Protocol p = plain_protocol();
     State s = ordinary(p);

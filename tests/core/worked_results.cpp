@@ -1,6 +1,7 @@
 // The worked results that the plan has to come out with, one test each, in the order in which the project's
 // first requirement lists them. The arithmetic was done by hand there; the values are exact.
 
+#include "core/words/words.hpp"
 #include "tests/core/plan_support.hpp"
 
 #include <catch2/catch_test_macros.hpp>
@@ -146,6 +147,10 @@ TEST_CASE("gravity: whole drops that still meet the limit") {
     CHECK(r.stages[0].count_over == Seconds{60});
     CHECK(r.stages[0].count_drops == 11);
     CHECK(warned(r, Warning::count_exactly));  // 10 in the minute would run 250 min
+    for (const Warned& warned : r.warnings)  // and one more breaks nothing
+        if (warned.code == Warning::count_exactly)
+            CHECK(warning_text(warned.code, warned.figures, DayClock()) ==
+                  "Count exactly: 11 drops in 60 s. One drop fewer breaks a limit.");
     CHECK(reasoned(r, Reason::reserve_drop));
 
     SECTION("a count over 15 s where it is whole and has room") {
