@@ -116,6 +116,11 @@ private:
             for (const Stage& stage : r_->stages)
                 rates += (rates.empty() ? "" : ", then ") + stage_rate_text(stage);
             add(d.start, 2, "Start, and stay", object, nurse, rates, "start");
+            // Who stays does the early check, so it is nobody else's to plan; it is on the list all the same.
+            for (const Check& check : r_->checks)
+                if (check.kind == CheckKind::early && std::find(d.due.begin(), d.due.end(), check.due) == d.due.end())
+                    add(check.due, 3, std::string(check_title(check.kind)), object, nurse,
+                        r_->stages.size() > 1 ? "the rate goes up only once it is in" : "", "check");
         }
         for (std::size_t c = 0; c < d.due.size(); ++c) {
             const CheckPlace& place = result_.schedule->checks[j][c];

@@ -59,13 +59,19 @@ public:
         for (std::size_t i = 0; i < plan_.units.size(); ++i) unit(i);
         if (plan_.units.size() < sequence_.units.size())
             document_.paragraph("What comes after that is not planned.");
-        document_.paragraph("Each unit is called for, matched by two people and observed from its start like a first "
-                            "one. The times after the first unit move with its end: plan again when it ends otherwise.");
+        document_.paragraph(joined({"Each unit is called for, matched", people(), " and observed from its start like a first "
+                            "one. The times after the first unit move with its end: plan again when it ends otherwise."}));
         add_rules_and_cautions(document_, protocol_);
         return std::move(document_);
     }
 
 private:
+    // How many match is the protocol's.
+    std::string_view people() const {
+        if (!protocol_.match) return "";
+        return protocol_.match->people.value == MatchPeople::one ? " by one person" : " by two people";
+    }
+
     std::string clock(Instant at) const { return clock_text(at, day_); }
 
     void table() {
@@ -102,7 +108,7 @@ private:
         }
         document_.item("Set: " + sequence_set_text(u, day_));
         document_.item("Call: " + sequence_call_text(u, i == 0, day_));
-        document_.item(joined({"Match: a new one, by two people, at ", clock(u.match_at), "."}));
+        document_.item(joined({"Match: a new one", people(), ", at ", clock(u.match_at), "."}));
         document_.item("Baseline: " + sequence_baseline_text(protocol_, plan_, i, day_));
         moment("call", title + ": call for the bag", u.call_at, i == 0 ? std::string() : std::string(name(u.hold)));
         moment("match", title + ": match, hang", u.match_at, std::string(name(u.set)));

@@ -58,7 +58,8 @@ TEST_CASE("red cells may follow platelets through the same set, and not the othe
     CHECK(before.plan.units[1].set == NewSet::component_asks);
     says(before, "Set: new set: this component never goes through a used one.");
     for (const Demo& d : {after, before}) {
-        says(d, "Match: a new one, by two people");
+        says(d, d.protocol.match->people.value == MatchPeople::one ? "Match: a new one by one person, at "
+                                                                   : "Match: a new one by two people, at ");
         says(d, "Observations, a cycle of its own");
         says(d, "somebody looks again before any other is called for");
         says(d, "Void after");
