@@ -33,9 +33,13 @@ struct Adder {
 void add_moments(sheet::Document& document, const Protocol& protocol, const State& state, const Reckoning& r,
                  const WallClock& wall) {
     Adder adder{protocol, day_clock_of(state, wall, r.now), document};
+    // A plan that does not fit is not to be started: its checks stay out of a calendar, and each limit says so.
+    const bool no_plan = r.planned && !(state.times.start && state.times.start->happened) &&
+                         r.judgement.verdict == Verdict::does_not_fit;
     for (const Window& w : r.windows) {
         if (!w.latest) continue;
         sheet::Moment& moment = adder.add("limit", code(w.kind), name(w.kind), *w.latest, w.sum);
+        if (no_plan) moment.name = joined({name(r.judgement.verdict), ", ask first - ", name(w.kind)});
         moment.detail = counted_from_text(w);
         moment.source = basis_text(protocol, w.basis);
     }
@@ -51,6 +55,7 @@ void add_moments(sheet::Document& document, const Protocol& protocol, const Stat
         sheet::Moment& moment =
             adder.add("check", code(check.kind), check_title(check.kind), check.due, check.sum);
         moment.detail = name(check.state);
+        moment.in_calendar = !no_plan;
         moment.source = basis_text(protocol, check.basis);
     }
 }

@@ -86,7 +86,7 @@ void Builder::add_key_facts() {
         document.fact("Next", joined({clock(step.at), ", ", what}));
     }
     if (r.start_by && !happened() && (has_steps() || !r.planned))
-        document.fact("Start by", joined({clock(*r.start_by), " at the latest"}));
+        document.fact("Start by", joined({clock(*r.start_by), " at the latest, by all limits"}));
     if (r.finish_by) document.fact("All in by", joined({clock(*r.finish_by), " at the latest"}));
     if (!has_steps()) return;
     for (std::size_t i = 0; i < r.stages.size(); ++i) {
@@ -228,7 +228,9 @@ void Builder::add_windows() {
         if (w.from != Anchor::label_expiry)
             from =
                 w.opened ? joined({from, " at ", clock(*w.opened)}) : joined({from, ", ", not_recorded_text});
-        table.add_row({name(w.kind), w.latest ? clock(*w.latest) : std::string(not_recorded_text), from,
+        // "Start by" alone is the earliest of all of them, above.
+        const bool expiry = w.from == Anchor::label_expiry && w.kind == LimitKind::start;
+        table.add_row({expiry ? std::string_view("Start before expiry") : name(w.kind), w.latest ? clock(*w.latest) : std::string(not_recorded_text), from,
                        plan_against(w, r)});
     }
     document.table(std::move(table));

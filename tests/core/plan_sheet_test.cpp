@@ -184,6 +184,25 @@ TEST_CASE("observations taken before they count are said to be too early or too 
     CHECK(contains(row(CheckKind::baseline, "11:00", true, "14:08"), "taken at 11:00: too old | "));
 }
 
+TEST_CASE("a calendar of a plan that does not fit holds limits only, and each entry says so") {
+    const Protocol p = plain_protocol();
+    State s = plain_state(p, ml(300), at("10:00"), at("10:20"));
+    s.recipient.weight = Mass{60'000};
+    const auto calendar = [&](Answer risk) {
+        s.recipient.overload_risk = risk;
+        const Reckoning r = reckoned(p, s);
+        sheet::Document d = plan_sheet(p, s, r, utc_wall);
+        add_moments(d, p, s, r, utc_wall);
+        return sheet::to_calendar(d, r.now);
+    };
+    const std::string fits = calendar(Answer::no), not_fits = calendar(Answer::yes);
+    CHECK(contains(fits, "Early check"));
+    CHECK_FALSE(contains(fits, "Does not fit"));
+    CHECK_FALSE(contains(not_fits, "Early check"));
+    CHECK(occurrences(not_fits, "BEGIN:VEVENT") > 0);
+    CHECK(occurrences(not_fits, "SUMMARY:Does not fit") == occurrences(not_fits, "BEGIN:VEVENT"));
+}
+
 TEST_CASE("the card's rates end in time, and a step less would not") {
     const Protocol p = shipped_protocol("general-ward");
     const sheet::Document d = card(p);
