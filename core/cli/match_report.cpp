@@ -188,11 +188,16 @@ void add_reasons(Document& document, const std::vector<Judged>& seen) {
 
 }  // namespace
 
+bool recognised(const Scan& scan) {
+    return scan.understood() && !(scan.data.group && scan.data.group->use == LabelUse::not_recognised);
+}
+
 std::string scans_text(const std::vector<Scan>& scans) {
     std::string out;
     for (std::size_t i = 0; i < scans.size(); ++i) {
         const Scan& scan = scans[i];
-        out += std::to_string(i + 1) + ": " + std::string(name(scan.reason)) + "\n";
+        const bool partly = scan.understood() && !recognised(scan);
+        out += std::to_string(i + 1) + ": " + (partly ? "read, but not recognised" : std::string(name(scan.reason))) + "\n";
         if (scan.understood()) add_understood(out, scan.data);
         fact(out, "", sentence(scan.reason));
     }

@@ -15,6 +15,9 @@
 
 namespace hangtime::cli {
 
+/// False where nothing was understood, and where a group was read whose code is not recognised.
+bool recognised(const Scan& scan);
+
 std::string scans_text(const std::vector<Scan>& scans);
 std::string scans_json(const std::vector<Scan>& scans);
 

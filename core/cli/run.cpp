@@ -150,7 +150,7 @@ Outcome run_scan(const Options& options) {
     const Result<std::vector<Scan>> scans = scans_of(options);
     if (!scans.ok()) return refused("standard input", scans.error());
     bool all = true;
-    for (const Scan& scan : scans.value()) all &= scan.understood();
+    for (const Scan& scan : scans.value()) all &= recognised(scan);
     return {all ? Status::fits : Status::does_not_fit,
             options.as == Format::json ? scans_json(scans.value()) : scans_text(scans.value()), {}};
 }

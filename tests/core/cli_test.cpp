@@ -92,6 +92,14 @@ TEST_CASE("a scan that is refused is repeated nowhere, not even in an error") {
     CHECK(understood.out.find("\"check\": \"3\"") != std::string::npos);
 }
 
+TEST_CASE("a group code that is not recognised is read, and not understood") {
+    const Outcome unknown = run({"scan", "=%9900"});
+    CHECK(unknown.status == Status::does_not_fit);
+    CHECK(unknown.out.find("understood") == std::string::npos);
+    CHECK(unknown.out.find("not recognised") != std::string::npos);
+    CHECK(run({"scan", "=%6200"}).status == Status::fits);
+}
+
 TEST_CASE("help for each command, with status 0 and nothing on standard error") {
     for (const char* command : {"sheet", "protocol", "card", "scan", "compatible", "observe"}) {
         const Outcome outcome = run({command, "--help"});
