@@ -127,9 +127,10 @@ void warn_of_plan(Context& c, Reckoning& out) {
         add(out, Warning::slow_stage_one_step, Severity::caution, {Figure(c.slow->rate)}, c.slow->basis);
 
     const UsualPace& usual = usual_for(c);
-    if (fits && usual.least && usual.most && lasts < *usual.least)
+    const bool longer = usual.most && lasts > *usual.most && !c.pace_met && c.state.order.pace == Order::Pace::usual;
+    if (fits && usual.most && (longer || (usual.least && lasts < *usual.least)))
         add(out, Warning::duration_unusual, Severity::caution,
-            {Figure(lasts), Figure(*usual.least), Figure(*usual.most)}, usual.basis);
+            {Figure(lasts), Figure(usual.least.value_or(*usual.most)), Figure(*usual.most)}, usual.basis);
     for (const Window& w : out.windows)
         if (w.kind == LimitKind::change_set && w.binds && *w.latest < out.all_in)
             add(out, Warning::set_changes_during_run, Severity::caution, {Figure(*w.latest)}, w.basis);

@@ -336,7 +336,7 @@ std::string_view pattern_of(Warning value) {
             return "It takes longer than was asked for[: {1} instead of {0}].[ The highest rate allowed, {2}, is "
                    "reached.]";
         case Warning::raised_to_limit:
-            return "The rate is higher than was asked for[, {1} instead of {0},] because of the limit.";
+            return "Because of the limit the rate is higher than it would be[: {1} instead of {0}].";
         case Warning::slow_stage_lowered:
             return "The slow stage runs slower than usual[, {1} instead of {0},] to stay within the highest "
                    "rate "
