@@ -292,6 +292,7 @@ TEST_CASE("what cannot be played is said with its place, and is neither played n
     INFO(w.all_text());
     REQUIRE(w.has("author.error"));
     CHECK(w.label("author.error").find("happens[0].vary_ml") != std::string::npos);
+    CHECK(w.label("author.error").find("The bag arrives: red cells") != std::string::npos);
     w.write_png("rehearse-author-error");
     const std::string before = twin::told().file_name;
     w.tap("author.save");

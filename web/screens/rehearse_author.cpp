@@ -76,6 +76,25 @@ void RehearseAuthor::check() {
         error_ = read.error();
 }
 
+// Where it is in the file, and what of the case that is: "happens[0]" tells nobody who is not looking at the file.
+std::string RehearseAuthor::error_text() const {
+    const std::string text = joined({error_->where, ": ", error_->problem, "; accepted: ", error_->accepted, "."});
+    const Scenario s = edited();
+    const auto place = [&](std::string_view list) -> std::optional<std::size_t> {
+        if (!error_->where.starts_with(list) || error_->where.size() <= list.size() || error_->where[list.size()] != '[')
+            return std::nullopt;
+        std::size_t n = 0;
+        for (std::size_t i = list.size() + 1; i < error_->where.size() && error_->where[i] != ']'; ++i)
+            n = n * 10 + static_cast<std::size_t>(error_->where[i] - '0');
+        return n;
+    };
+    if (const auto n = place("happens"); n && *n < s.happenings.size())
+        return joined({"\xE2\x80\x9C", happening_text(s.happenings[*n]), "\xE2\x80\x9D. ", text});
+    if (const auto n = place("scored"); n && *n < s.scored.size())
+        return joined({"\xE2\x80\x9C", scored_text(s.scored[*n]), "\xE2\x80\x9D. ", text});
+    return text;
+}
+
 // --- what is asked for ----------------------------------------------------------------------------------
 
 void RehearseAuthor::load_frame() {
@@ -254,7 +273,7 @@ void RehearseAuthor::build(Ui& ui, Box area) {
         rest.cut_top(ui::caution(ui, "author.message", rest, "", message_), ui.px(12));
     if (error_)
         rest.cut_top(ui::caution(ui, "author.error", rest, "It cannot be played",
-                                 joined({error_->where, ": ", error_->problem, "; accepted: ", error_->accepted, "."})),
+                                 error_text()),
                      ui.px(12));
     else
         rest.cut_top(ui::paragraph(ui, "author.fine", rest, "Checked: it can be played.", Face::body, true), ui.px(10));

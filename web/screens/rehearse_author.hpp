@@ -46,6 +46,7 @@ private:
     void store_happenings();
     void store_scored();
     void check();
+    std::string error_text() const;
 
     const rehearse::Library& library_;
     Scenario scenario_; // also what is left out, so that it can come back
