@@ -1,9 +1,10 @@
 // A class in each engine: an educator reads a case number from the list, a learner enters it on another page, plays it
-// at high speed to the debrief, and the result goes into a file. Nothing of it lands among the real sessions.
+// at high speed to the debrief, with a reload half-way, and the result goes into a file. Nothing of it lands among the real sessions.
 
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
 import { Bedside } from './drive/bedside.mjs';
+import { catchFiles, saved } from './drive/files.mjs';
 import { launch, pageAddress, pause } from './drive/index.mjs';
 import { expectPalette, expectQuiet } from './drive/expect.mjs';
 
@@ -20,13 +21,6 @@ async function toList(bed) {
   );
 }
 
-// What would have been offered as a file, instead of the browser's own question.
-const catchFiles = page =>
-  page.evaluate(() => {
-    globalThis.files = [];
-    globalThis.Hangtime.saveFile = (name, text) => globalThis.files.push({ name, text });
-  });
-
 for (const engine of ['chromium', 'firefox', 'webkit']) {
   describe(`a rehearsal in ${engine}`, { concurrency: 1 }, () => {
     let browser;
@@ -37,7 +31,7 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
       await browser?.close();
     });
 
-    test('an educator prepares, a learner runs it to the debrief', { timeout: 400_000 }, async () => {
+    test('an educator prepares, a learner runs it to the debrief, with a reload half-way', { timeout: 400_000 }, async () => {
       const educator = await browser.open(pageAddress);
       let number;
       try {
@@ -79,6 +73,21 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
         await bed.press('Copy what is seen');
         await bed.press('Note these observations');
 
+        // Loaded again half-way: it goes on where it was left, and stands until somebody lets it run.
+        await bed.press('Pause');
+        const clock = async () => (await page.says(/^Simulated clock: /)).name;
+        const left = await clock();
+        assert.match(left, /stands still$/);
+        await page.reload();
+        await page.running();
+        await catchFiles(page);
+        await toList(bed);
+        await page.says(/case 1001, was under way/);
+        await bed.press('Go on with it');
+        await bed.press('To the bedside');
+        assert.equal(await clock(), left);
+        await page.find({ role: 'button', name: /^Runs now: 50 mL\/h/ });
+
         // Nothing more is done: it runs out by itself, and that is what the debrief says.
         await bed.press('240\u00d7');
         await page.until('the end of its time', async () => {
@@ -89,7 +98,7 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
         await bed.press('To the end of it');
         const said = (await page.says(/\d+ of 13 points$/)).name;
         await bed.press('Save the result as a file');
-        const files = await page.evaluate(() => globalThis.files);
+        const files = await saved(page);
         assert.equal(files.length, 1);
         assert.equal(files[0].name, 'hangtime-result-1001.json');
         const result = JSON.parse(files[0].text);
