@@ -68,7 +68,7 @@ bool holds_up_rate(const Context& c, const Check& check) {
 
 namespace {
 
-// How long before it is due a set of observations counts for an interval check: as long as it may be late without
+// How long before it is due a set of observations counts for an interval check, or one after the end: as long as it may be late without
 // being called late, the same both ways, but never more than half of the interval; half of it where no such time is
 // set (common practice, no source). What was taken earlier stays noted and closes nothing.
 Seconds counts_before(const Context& c, Instant due, Seconds every) {
@@ -130,9 +130,11 @@ void list_checks(Context& c, Reckoning& out) {
 
     if (rules.at_end.value)
         add_check(c, out, CheckKind::end, 0, end, end, rules.at_end.basis, out.all_in_sum);
-    for (std::size_t i = 0; i < rules.after.size(); ++i)
-        add_check(c, out, CheckKind::after, static_cast<std::int32_t>(i), end + rules.after[i].value, end,
-                  rules.after[i].basis, sum_of(SumKind::after, end, rules.after[i].value, end + rules.after[i].value));
+    for (std::size_t i = 0; i < rules.after.size(); ++i) {
+        const Instant due = end + rules.after[i].value;
+        add_check(c, out, CheckKind::after, static_cast<std::int32_t>(i), due, due - counts_before(c, due, rules.after[i].value),
+                  rules.after[i].basis, sum_of(SumKind::after, end, rules.after[i].value, due));
+    }
 
     const bool started = c.state.times.start->happened;
     for (std::size_t i = 0; i < out.checks.size(); ++i) {

@@ -302,6 +302,23 @@ TEST_CASE("an interval check counts from as early as it may be late, and what wa
     CHECK(taken("10:45").state == CheckState::done);
 }
 
+TEST_CASE("a check after the end counts near the time at which it is due, not from the end on") {
+    Protocol p = plain_protocol();
+    p.checks.grace = minutes(10);
+    State s = ordinary(p);
+    s.times.start->happened = true;
+    s.checks_done.add({CheckKind::early, 0, {at("10:30"), Precision::minute}});
+    const Instant due = check_of(reckoned(p, s, at("10:31")), CheckKind::after).due;
+    const auto taken = [&](Instant when) {
+        State done = s;
+        done.checks_done.add({CheckKind::after, 0, {when, Precision::second}});
+        return check_of(reckoned(p, done, due + minutes(5)), CheckKind::after).state;
+    };
+    CHECK(taken(due - minutes(59)) == CheckState::due);  // a minute after the end
+    CHECK(taken(due - minutes(10) - Seconds{1}) == CheckState::due);
+    CHECK(taken(due - minutes(10)) == CheckState::done);
+}
+
 TEST_CASE("only the order in the way: a higher rate is the prescriber's to give, inside every other ceiling") {
     Protocol p = plain_protocol();
     State s = ordinary(p);
