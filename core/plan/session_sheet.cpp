@@ -66,7 +66,7 @@ void add_events(Document& d, const Log& log, const DayClock& day) {
     table.add_column("No.", Role::number);
     table.add_column("When", Role::time);
     table.add_column("What");
-    table.add_column("");
+    table.add_column("More");
     for (const Event& e : log.events())
         table.add_row({std::to_string(e.number), record_time_text(e, day), name(e.kind),
                        joined({record_text(e, day), log.is_void(e.number) ? " (no longer counts)" : ""})});

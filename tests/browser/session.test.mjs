@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
-import { Bedside, holdClock } from './drive/bedside.mjs';
+import { Bedside } from './drive/bedside.mjs';
 import { launch, pageAddress } from './drive/index.mjs';
 import { expectQuiet } from './drive/expect.mjs';
 
@@ -40,7 +40,7 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
 
         await page.reload();
         await page.running();
-        await holdClock(page, bed.shift);
+        await bed.pass(0);
         await bed.press('1 session');
         await bed.press(/^anchor, bag ends in 4821/);
         await page.find({ role: 'button', name: /^Runs now: 174 mL\/h/ });

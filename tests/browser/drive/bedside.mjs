@@ -28,7 +28,7 @@ export class Bedside {
   async pass(minutes) {
     this.shift += minutes * 60_000;
     await holdClock(this.page, this.shift);
-    await pause(200);
+    await pause(600); // a page that finds its clock ahead takes no touch for a moment
   }
 
   // Touches a button; the next touch counts only after a moment, so that a double tap notes one thing. Where a button
