@@ -168,7 +168,7 @@ void add_timeline(Document& d, const Rehearsal& r) {
     Table table;
     table.caption = "What happened";
     table.add_column("When", sheet::Role::time);
-    table.add_column("");
+    table.add_column("How");
     table.add_column("What");
     for (const Row& row : rows) table.add_row({clock_text(row.at, day), row.who, row.what});
     d.table(std::move(table));
@@ -210,7 +210,7 @@ Document comparison_sheet(const Rehearsal& a, const Outcome& x, const Rehearsal&
     table.add_column("Item");
     table.add_column("First");
     table.add_column("Second");
-    table.add_column("");
+    table.add_column("Change");
     for (std::size_t i = 0; i < x.parts.size() && i < y.parts.size(); ++i) {
         const Part& one = x.parts[i];
         const Part& two = y.parts[i];

@@ -218,7 +218,7 @@ sheet::Document compared_debriefs(const SavedDebrief& a, const SavedDebrief& b, 
     table.add_column("Item");
     table.add_column("First");
     table.add_column("Second");
-    table.add_column("");
+    table.add_column("Change");
     const auto cell = [](const SavedPart& p) {
         return joined({p.met ? "met: " : "not met: ", p.came});
     };

@@ -8,7 +8,7 @@
     Enter: 2, Tab: 3, Escape: 4, Backspace: 5, Delete: 6, ArrowLeft: 7, ArrowRight: 8, ArrowUp: 9, ArrowDown: 10,
     Home: 11, End: 12, PageUp: 13, PageDown: 14,
   };
-  const aside = () => !Hangtime.running || Hangtime.over || document.getElementById('about').open;
+  const aside = () => !Hangtime.running || Hangtime.over || document.querySelector('dialog[open]') !== null;
 
   const pointer = (kind, event) => {
     if (aside() || !event.isPrimary) return;
