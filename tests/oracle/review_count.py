@@ -140,6 +140,11 @@ def checks_of(protocol, unit):
     if unit.started is None or unit.ended is None:
         return []
     rules, start, end = protocol["checks"], unit.started, unit.ended
+    grace = 60 * rules["grace"]["late_after_min"]
+
+    def early_by(span):                     # how long before it is due a check counts
+        return grace if 0 < grace < span // 2 else span // 2
+
     due = []                                # kind, index, due, counts from
     if rules["at_start"]["due"]:
         due.append(("start", 0, start, start))
@@ -153,13 +158,13 @@ def checks_of(protocol, unit):
     number, at = 0, start + every
     while every and at < end and end - at >= 60 * rules["merge_into_end"]["closer_than_min"]:
         if all(at != other[2] for other in due):
-            grace = 60 * rules["grace"]["late_after_min"]
-            due.append(("interval", number, at, at - (grace if 0 < grace < every // 2 else every // 2)))
+            due.append(("interval", number, at, at - early_by(every)))
         number, at = number + 1, at + every
     if rules["at_end"]["due"]:
         due.append(("end", 0, end, end))
     for i, after in enumerate(rules["after"]):
-        due.append(("after", i, end + 60 * after["after_end_min"], end))
+        span = 60 * after["after_end_min"]
+        due.append(("after", i, end + span, end + span - early_by(span)))
     due.sort(key=lambda c: c[2])
     out = []
     for place, (kind, index, at, from_) in enumerate(due):
