@@ -5,6 +5,7 @@ import assert from 'node:assert/strict';
 import { existsSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { after, before, describe, test } from 'node:test';
+import { everyRecord } from './drive/in_page.mjs';
 import { launch, root } from './drive/index.mjs';
 
 const file = `${root}/build/wasm/seam.html`;
@@ -82,6 +83,8 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
       await until(page, { mode: mode.durable });
       await page.key('d');
       await until(page, { noted: 0 });
+      // It is gone from the store a moment later.
+      await page.until('the store to be empty', async () => !(await page.evaluate(everyRecord)).includes('record '));
       await page.reload();
       await until(page, { mode: mode.durable, noted: 0 });
     });
