@@ -30,8 +30,8 @@ bool count_drops(const Context& c, const Reckoning& out, Stage& stage, std::int6
     return false;
 }
 
-// It has begun, checks are noted here, and an early one is not in or shows a change.
-bool waits_for_early_check(const Context& c, const Reckoning& out) {
+// It has begun, checks are noted here, and an early one that has fallen due is not in or shows a change.
+bool waits_for_early_check(Context& c, const Reckoning& out) {
     if (!c.state.times.start->happened || !c.state.charting) return false;
     const bool vein = c.protocol.slow_counts_from.value == SlowFrom::vein;
     const Instant first = vein ? out.start + time_to_push(c, out, out.volumes.saline_first) : out.start;
@@ -41,7 +41,7 @@ bool waits_for_early_check(const Context& c, const Reckoning& out) {
         for (const CheckDone& done : c.state.checks_done)
             in = in || (done.kind == CheckKind::early && done.index == static_cast<std::int32_t>(i) && !done.flagged &&
                         done.when.at >= first + early[i].counts_from);
-        if (!in) return true;
+        if (!in && c.horizon.reached(first + early[i].after)) return true;
     }
     return false;
 }

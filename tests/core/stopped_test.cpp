@@ -134,4 +134,12 @@ TEST_CASE("on a plan, an early check that is not in moves the end and not the ra
     // It is in: the plan stands as it was made.
     s.checks_done.add({CheckKind::early, 0, {raise, Precision::minute}});
     CHECK(reckoned(p, s, raise + minutes(60)).all_in == planned.all_in);
+    // A second early check holds nothing up before it has fallen due.
+    Protocol two = p;
+    CheckRules::Early later = two.checks.early[0];
+    later.after = later.after + minutes(30);
+    later.counts_from = later.counts_from + minutes(30);
+    two.checks.early.push_back(later);
+    CHECK_FALSE(reckoned(two, s, raise + minutes(5)).drifts);
+    CHECK(reckoned(two, s, raise + minutes(31)).drifts);
 }
