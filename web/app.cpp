@@ -127,10 +127,10 @@ void App::frame() {
     // then once more, because what a frame changes may be laid out in the next.
     const bool more = where_ == Where::round && work_on_round();
     builds_ = 0;
-    bool had_event = false;
+    had_event_ = false;
     for (;;) {
         const bool event = ui_.feed();
-        had_event = had_event || event;
+        had_event_ = had_event_ || event;
         build(now, wall);
         const bool again = do_wishes();
         if (again)
@@ -138,7 +138,7 @@ void App::frame() {
         if ((!event && !again) || builds_ >= most_builds)
             break;
     }
-    if (had_event) {
+    if (had_event_) {
         desk_.reckon(now, wall);
         remind();
         build(now, wall);
@@ -150,6 +150,7 @@ void App::frame() {
     if (!changed.empty())
         platform::present(renderer_.pixels(), surface.width, surface.height, changed);
     mirror_.update(ui_);
+    ui_.shown(platform::now_ms());
 
     if (more || next_file_ < files_.size()) {
         platform::wake_in(0);

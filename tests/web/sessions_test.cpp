@@ -319,6 +319,7 @@ TEST_CASE("a reminder stands and is said on every screen, while something is ent
     CHECK(w.label("reminder").find("Early check, due since 14:07") != std::string::npos);
     CHECK(w.shown().announced == "anchor 4821: Early check, due since 14:07. Fluid through other lines");
     w.write_png("entry-with-reminder");
+    w.wait(500); // all of it has moved
     w.act("act.cancel");
     w.to_sessions();
     CHECK(w.label("reminder").find("due since 14:07") != std::string::npos);
@@ -332,6 +333,28 @@ TEST_CASE("a reminder stands and is said on every screen, while something is ent
     w.to_sessions();
     w.act("front.plan");
     CHECK_FALSE(w.has("reminder"));
+}
+
+TEST_CASE("where a reminder moves all of the screen only a touch that was on its way is lost", "[sessions]") {
+    Ward w;
+    w.until_running();
+    w.act("do.observe");
+    w.to_sessions();
+    w.act("front.plan");
+    REQUIRE_FALSE(w.has("reminder"));
+    const float before = w.find("unit.volume")->box.y;
+    w.go_to(at(14, 7));
+    REQUIRE(w.has("reminder"));
+    REQUIRE(w.find("unit.volume")->box.y > before);
+    w.tap("unit.volume"); // meant for what stood there a moment ago
+    CHECK_FALSE(w.has("dock"));
+    twin::advance_ms(499);
+    w.tap("unit.volume");
+    CHECK_FALSE(w.has("dock"));
+    // No picture is drawn in between: nothing has asked for one.
+    twin::advance_ms(1);
+    w.tap("unit.volume");
+    CHECK(w.has("dock"));
 }
 
 TEST_CASE("the sheet of the session that is open is printed, else the plan", "[sessions]") {

@@ -100,27 +100,45 @@ bool Ui::take_scan_leak() {
     return leaked;
 }
 
-void Ui::change_screen(bool keys_too) {
+void Ui::change_screen(bool keys_too, std::int64_t aimed_ms) {
     ImGui::ClearActiveID(); // what is held down belongs to the arrangement before
-    drop_pointer_ = true;
+    drop_pointer_ = unseen_ = true;
     drop_keys_ = drop_keys_ || keys_too;
+    unseen_keys_ = unseen_keys_ || keys_too;
+    aimed_ms_ = std::max(aimed_ms_, aimed_ms);
+}
+
+void Ui::shown(std::int64_t now_ms) {
+    if (!unseen_)
+        return;
+    if (drop_pointer_)
+        drop_aimed_before();
+    pointer_from_ms_ = now_ms + aimed_ms_;
+    if (unseen_keys_)
+        keys_from_ms_ = now_ms;
+    unseen_ = unseen_keys_ = false;
+    aimed_ms_ = 0;
+}
+
+// Made by somebody who saw the arrangement before.
+void Ui::drop_aimed_before() {
+    ImGui::SetCurrentContext(context_);
+    std::erase_if(queue_, [this](const Event& e) { return e.kind != Kind::scan && (drop_keys_ || e.kind != Kind::key); });
+    if (pressing_)
+        ImGui::GetIO().AddMouseButtonEvent(0, false);
+    pressing_ = dragging_ = false;
+    drop_pointer_ = drop_keys_ = false;
 }
 
 bool Ui::feed() {
     ImGui::SetCurrentContext(context_);
     keys_.clear();
     enter_for_widget_ = false;
-    if (drop_pointer_) {
-        // Made by somebody who saw the arrangement before.
-        const bool keys_too = drop_keys_;
-        std::erase_if(queue_, [keys_too](const Event& e) { 
-            return e.kind != Kind::scan && (keys_too || e.kind != Kind::key);
-        });
-        if (pressing_)
-            ImGui::GetIO().AddMouseButtonEvent(0, false);
-        pressing_ = dragging_ = false;
-        drop_pointer_ = drop_keys_ = false;
-    }
+    if (drop_pointer_)
+        drop_aimed_before();
+    std::erase_if(queue_, [this](const Event& e) {
+        return (e.kind == Kind::press && e.at_ms < pointer_from_ms_) || (e.kind == Kind::key && e.at_ms < keys_from_ms_);
+    });
     if (ImGui::GetCurrentContext()->InputEventsQueue.Size > 0)
         return true;
     if (queue_.empty())

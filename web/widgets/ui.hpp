@@ -66,8 +66,11 @@ public:
     Atlas atlas() const;
 
     /// Another screen, or another arrangement of this one: everything that was typed or pressed before it is
-    /// seen is dropped. `keys_too` is false where what is typed goes on (a keypad opens).
-    void change_screen(bool keys_too = true);
+    /// seen is dropped. `keys_too` is false where what is typed goes on (a keypad opens). `aimed_ms`: for how long after
+    /// it is shown a touch may still be meant for the arrangement before, where nobody asked for the change.
+    void change_screen(bool keys_too = true, std::int64_t aimed_ms = 0);
+    /// The picture is shown, at this time: what is pressed from now on is meant for it.
+    void shown(std::int64_t now_ms);
 
     // --- what widgets use -----------------------------------------------------------------------------
     const Palette& palette() const { return *palette_; }
@@ -160,10 +163,14 @@ private:
     };
     Scroll* scroll_at(float x, float y);
 
+    void drop_aimed_before();
+
     ImGuiContext* context_;
     input::BurstFilter burst_{*this};
     std::deque<platform::Event> queue_;
-    bool drop_pointer_ = false, drop_keys_ = false;
+    bool drop_pointer_ = false, drop_keys_ = false;     // what is in the queue, since the arrangement changed
+    bool unseen_ = false, unseen_keys_ = false;         // it changed, and was not shown since
+    std::int64_t aimed_ms_ = 0, pointer_from_ms_ = 0, keys_from_ms_ = 0; // earlier ones were meant for another one
     ImFont* font_for(Face face, std::string_view text) const;
     mutable Glyphs glyphs_; // filled as texts are measured
     const Palette* palette_ = &day;

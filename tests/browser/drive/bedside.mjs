@@ -14,6 +14,8 @@ export const holdClock = (page, ms = 0) =>
       globalThis.clockShift = { by: 0 };
       Date.now = () => wall() + globalThis.clockShift.by;
       performance.now = () => steady() + globalThis.clockShift.by;
+      const stamp = Object.getOwnPropertyDescriptor(Event.prototype, 'timeStamp').get;
+      Object.defineProperty(Event.prototype, 'timeStamp', { get() { return stamp.call(this) + globalThis.clockShift.by; } });
     }
     globalThis.clockShift.by = shift;
     globalThis.dispatchEvent(new Event('focus'));
@@ -28,7 +30,27 @@ export class Bedside {
   async pass(minutes) {
     this.shift += minutes * 60_000;
     await holdClock(this.page, this.shift);
+    await this.drawn(); // with the new time; on a busy machine that can be late
     await pause(600); // a page that finds its clock ahead takes no touch for a moment
+    await this.drawn();
+  }
+
+  // Time passes quickly until `over`, in steps as long as a page that looks all the time lets pass at most.
+  passUntil(what, over) {
+    return this.page.until(what, async () => {
+      if (await over()) return true;
+      this.shift += 900;
+      await holdClock(this.page, this.shift);
+      await pause(30);
+      return false;
+    }, 150_000);
+  }
+
+  // Until two more pictures were due: what was asked for before is drawn, and no touch meets an older arrangement.
+  drawn() {
+    return this.page.evaluate(
+      () => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done(true)))),
+    );
   }
 
   // Touches a button; the next touch counts only after a moment, so that a double tap notes one thing. Where a button
