@@ -115,7 +115,7 @@ for (const engine of ['chromium']) {
         await hands.hang();
         await hands.start();
         await hands.press('240\u00d7');
-        await page.until('the end of its time', () => page.has(button('To the end of it')), 150_000);
+        await hands.passUntil('the end of its time', () => page.has(button('To the end of it')));
         await hands.press('To the end of it');
         return result(page, hands, given.number);
       });

@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
 import { Bedside } from './drive/bedside.mjs';
 import { catchFiles, saved } from './drive/files.mjs';
-import { launch, pageAddress, pause } from './drive/index.mjs';
+import { launch, pageAddress } from './drive/index.mjs';
 import { expectPalette, expectQuiet } from './drive/expect.mjs';
 
 const practice = { ground: '#DAD3EE', ink: '#1B262C' };
@@ -90,11 +90,7 @@ for (const engine of ['chromium', 'firefox', 'webkit']) {
 
         // Nothing more is done: it runs out by itself, and that is what the debrief says.
         await bed.press('240\u00d7');
-        await page.until('the end of its time', async () => {
-          if (await page.has(button('To the end of it'))) return true;
-          await pause(200);
-          return false;
-        }, 150_000);
+        await bed.passUntil('the end of its time', () => page.has(button('To the end of it')));
         await bed.press('To the end of it');
         const said = (await page.says(/\d+ of 13 points$/)).name;
         await bed.press('Save the result as a file');

@@ -121,11 +121,12 @@ export class Page {
       if (y > height * 0.12 && y < height * 0.85) return;
       await this.wheel(box.x + box.width / 2, height / 2, y < height * 0.12 ? -height / 4 : height / 4);
       const moved = async () => (await this.find(wanted)).box.y !== box.y;
-      const end = Date.now() + 500;
+      // Where it is in sight, not to move means the end of what scrolls; else a busy machine is given time.
+      const inSight = y > 0 && y < height;
+      const end = Date.now() + (inSight ? 500 : 8000);
       while (!(await moved())) {
         if (Date.now() < end) await pause(15);
-        else if (y > 0 && y < height)
-          return; // at an end of what scrolls
+        else if (inSight) return;
         else throw new Error(`${this.engine}: ${wanted.name} cannot be brought into sight`);
       }
     }
