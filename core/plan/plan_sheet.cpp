@@ -112,12 +112,11 @@ void Builder::add_step(std::vector<StepRow>& rows, Instant at, int order, std::s
 void Builder::add_steps() {
     std::vector<StepRow> rows;
     bool early = false;
-    // While it runs, what would come only after the limit does not come: it is stopped there.
-    const bool cut = r.live && !r.ended && !r.held && r.finish_by && r.all_in > *r.finish_by;
+    const std::optional<Instant> cut = r.cut_at();
     for (const Check& check : r.checks) {
         // When it ends is not known while it is held: no check hangs on that.
         if (r.held && !check.done && check.due > r.now) continue;
-        if (cut && !check.done && check.due > r.now && check.due > *r.finish_by) continue;
+        if (cut && !check.done && check.due > r.now && check.due > *cut) continue;
         std::string what(check_title(check.kind));
         const bool is_baseline = check.kind == CheckKind::baseline, is_early = check.kind == CheckKind::early;
         early = early || is_early;
@@ -145,7 +144,7 @@ void Builder::add_steps() {
         add_step(rows, stage.from, 2, std::move(what),
                  past ? std::optional(stage.from) : i == 0 && happened() ? std::optional(r.start) : std::nullopt);
     }
-    if (!r.held && r.bag_empty && *r.bag_empty < r.all_in && !(cut && *r.bag_empty > *r.finish_by))
+    if (!r.held && r.bag_empty && *r.bag_empty < r.all_in && !(cut && *r.bag_empty > *cut))
         add_step(rows, *r.bag_empty, 2, "Bag empty: go on with saline to clear the line", {});
     const bool in_bag = r.volumes.left_in_bag > Volume{}, in_line = r.volumes.left_in_line > Volume{};
     std::string end = r.rates.rule == RateRule::partial ? "Stop: this is the latest time."
@@ -155,7 +154,7 @@ void Builder::add_steps() {
     if (in_bag) end = joined({end, " ", volume_text(r.volumes.left_in_bag), " stay in the bag."});
     if (in_line)
         end = joined({end, " ", volume_text(r.volumes.left_in_line), " stay in the line: not to be pushed."});
-    if (cut) add_step(rows, *r.finish_by, 3, joined({name(Doing::stop), "."}), {});
+    if (cut) add_step(rows, *cut, 3, joined({name(Doing::stop), "."}), {});
     else if (!r.held) add_step(rows, r.all_in, 3, std::move(end), r.ended ? std::optional(r.all_in) : std::nullopt);
 
     Table table;

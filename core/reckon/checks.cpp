@@ -61,6 +61,14 @@ CheckState state_of(Context& c, const Check& check, const Check* following, bool
 
 }  // namespace
 
+bool early_check_in(const State& state, std::size_t index, Instant counts_from) {
+    for (const CheckDone& done : state.checks_done)
+        if (done.kind == CheckKind::early && done.index == static_cast<std::int32_t>(index) && !done.flagged &&
+            done.when.at >= counts_from)
+            return true;
+    return false;
+}
+
 bool holds_up_rate(const Context& c, const Check& check) {
     return check.kind == CheckKind::early && c.state.charting &&
            (check.state == CheckState::due || check.state == CheckState::missed || (check.done && check.flagged));
@@ -68,9 +76,9 @@ bool holds_up_rate(const Context& c, const Check& check) {
 
 namespace {
 
-// How long before it is due a set of observations counts for an interval check, or one after the end: as long as it may be late without
-// being called late, the same both ways, but never more than half of the interval; half of it where no such time is
-// set (common practice, no source). What was taken earlier stays noted and closes nothing.
+// How long before it is due a set of observations counts for an interval check, or one after the end: as long as it
+// may be late without being called late, the same both ways, but never more than half of the interval; half of it
+// where no such time is set (common practice, no source). What was taken earlier stays noted and closes nothing.
 Seconds counts_before(const Context& c, Instant due, Seconds every) {
     const Seconds grace = rules_at(c, due).checks.grace, half{every.count / 2};
     return grace > Seconds{} && grace < half ? grace : half;

@@ -254,6 +254,16 @@ void list_advice(Context& c, Reckoning& out) {
 
 }  // namespace
 
+void judge_cut(Reckoning& out, Volume by_limit) {
+    Judgement& j = out.judgement;
+    const Volume all = out.volumes.given;
+    j.over_by = out.all_in - *out.finish_by;
+    j.over_sum = sum_of(SumKind::over_by, out.all_in, *out.finish_by, j.over_by);
+    j.can_give = by_limit;
+    j.would_be_left = all - by_limit;
+    j.left_sum = sum_of(SumKind::left_over, all, by_limit, j.would_be_left);
+}
+
 void judge(Context& c, Reckoning& out) {
     Judgement& j = out.judgement;
     if (out.rates.rule == RateRule::partial) {
@@ -264,11 +274,7 @@ void judge(Context& c, Reckoning& out) {
     }
     if (out.drifts && out.all_in > *out.finish_by) {  // it fitted, and its rate has not been raised since
         j.reasons.add(Reason::will_pass_limit);
-        j.over_by = out.all_in - *out.finish_by;
-        j.over_sum = sum_of(SumKind::over_by, out.all_in, *out.finish_by, j.over_by);
-        j.can_give = running_at(out, *out.finish_by).given;
-        j.would_be_left = out.volumes.given - j.can_give;
-        j.left_sum = sum_of(SumKind::left_over, out.volumes.given, j.can_give, j.would_be_left);
+        judge_cut(out, running_at(out, *out.finish_by).given);
     }
     find_latest_start(c, out);
     find_late_start(c, out);

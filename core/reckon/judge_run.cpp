@@ -116,12 +116,7 @@ void judge_run(Context& c, Reckoning& out) {
     if (out.all_in > *out.finish_by) {
         j.verdict = Verdict::does_not_fit;
         j.reasons.add(Reason::will_pass_limit);
-        j.over_by = out.all_in - *out.finish_by;
-        j.over_sum = sum_of(SumKind::over_by, out.all_in, *out.finish_by, j.over_by);
-        const Volume all = out.volumes.given;
-        j.can_give = given_of(c.state, moved_by(c, out, *out.finish_by));
-        j.would_be_left = all - j.can_give;
-        j.left_sum = sum_of(SumKind::left_over, all, j.can_give, j.would_be_left);
+        judge_cut(out, given_of(c.state, moved_by(c, out, *out.finish_by)));
         if (!out.drifts) {
             // What would be needed from now on grows with every minute.
             out.drifts = true;

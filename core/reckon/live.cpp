@@ -1,5 +1,7 @@
 #include "core/reckon/live.hpp"
 
+#include "core/reckon/parts.hpp"
+
 #include <memory>
 
 namespace hangtime {
@@ -97,37 +99,38 @@ const ObservedSet* set_that_stops(const Session& s) {
         if (set.when.at < s.state.times.start->when.at || (set.kind == CheckKind::baseline && !set.extra)) continue;
         const std::optional<Change> change = change_of(s, set);
         if (!change || (change->prompts.empty() && change->missing.size() >= sign_count - 1)) continue;
-        return hangtime::asks_to_hold(s, set) ? &set : nullptr;
+        return asks_to_hold(s, set) ? &set : nullptr;
     }
     return nullptr;
 }
 
-bool last_set_stops(const Session& s) { return set_that_stops(s) != nullptr; }
+// What the observations and what was decided on them leave open.
+struct Hold {
+    bool flagged = false;  // the last set says: hold and ask
+    bool asked = false;    // and nobody has set a rate or gone on since
+    bool held = false;     // it stands still, and whether it goes on is somebody's decision
+};
 
-// It says so, and nobody has set a rate or gone on since.
-bool asks_to_hold(const Session& s) {
+Hold hold_of(const Session& s) {
+    Hold hold;
     const ObservedSet* set = set_that_stops(s);
-    if (!set || s.reaction || s.state.run.flows.empty()) return false;
-    const Flow& last = s.state.run.flows.back();
-    return last.paused || last.from <= set->when.at;
-}
-
-// It stands still, and whether it goes on is somebody's decision.
-bool stands_held(const Session& s) {
-    return s.state.run.paused() && (s.reaction || s.refused || s.pause_reason == PauseReason::symptoms || asks_to_hold(s));
+    hold.flagged = set != nullptr;
+    if (set && !s.reaction && !s.state.run.flows.empty()) {
+        const Flow& last = s.state.run.flows.back();
+        hold.asked = last.paused || last.from <= set->when.at;
+    }
+    const bool decided_elsewhere = s.reaction || s.refused || s.pause_reason == PauseReason::symptoms;
+    hold.held = s.state.run.paused() && (decided_elsewhere || hold.asked);
+    return hold;
 }
 
 // The early checks and the fixed ceilings, while an entry is missing and nothing can be reckoned.
 std::optional<Refusal> refuses_unplanned(const Session& s, const facts::RateSet& f, bool raised) {
     if (raised && !f.waived_by && s.state.times.start) {
         const auto& early = s.protocol->checks.early;
-        for (std::size_t i = 0; i < early.size(); ++i) {
-            bool in = false;
-            for (const CheckDone& done : s.state.checks_done)
-                in = in || (done.kind == CheckKind::early && done.index == static_cast<std::int32_t>(i) && !done.flagged &&
-                            done.when.at >= s.state.times.start->when.at + early[i].counts_from);
-            if (!in) return Refusal::early_check_open;
-        }
+        for (std::size_t i = 0; i < early.size(); ++i)
+            if (!parts::early_check_in(s.state, i, s.state.times.start->when.at + early[i].counts_from))
+                return Refusal::early_check_open;
     }
     bool above = s.state.slowed_to && f.rate > *s.state.slowed_to;
     if (s.state.order.most) above = above || f.rate > *s.state.order.most;
@@ -138,7 +141,8 @@ std::optional<Refusal> refuses_unplanned(const Session& s, const facts::RateSet&
 
 class Doings {
 public:
-    Doings(const Session& s, Live& live, Instant now) : s_(s), out_(live), r_(live.reckoning), now_(now) {}
+    Doings(const Session& s, Live& live, const Hold& hold, Instant now)
+        : s_(s), out_(live), r_(live.reckoning), hold_(hold), now_(now) {}
 
     void list() {
         switch (s_.phase) {
@@ -234,14 +238,14 @@ private:
             if (check.kind == CheckKind::early &&
                 (check.state == CheckState::due || check.state == CheckState::missed || (check.done && check.flagged)))
                 return true;
-        return last_set_stops(s_);
+        return hold_.flagged;
     }
 
     void running() {
         const bool restarts = s_.reaction && s_.phase == Phase::paused;  // it goes on only as a restart
         if (restarts) return;
-        const bool held = stands_held(s_);
-        if (held || asks_to_hold(s_)) add(Doing::hold_and_ask, now_);
+        const bool held = hold_.held;
+        if (held || hold_.asked) add(Doing::hold_and_ask, now_);
         // Past the limit there is one way: what is left is not given.
         if (r_.finish_by && now_ > *r_.finish_by) {
             add(Doing::stop, *r_.finish_by);
@@ -253,11 +257,10 @@ private:
         if (s_.phase == Phase::paused && !held) add(Doing::go_on, now_, -1, rate_to_go_on(s_.state), r_.judgement.latest_start);
         else if (s_.phase == Phase::running && out_.attended_until && now_ < *out_.attended_until) add(Doing::stay, *out_.attended_until);
         checks(false);
-        // What would come only after the limit does not come: then it is stopped.
-        const bool cut = r_.planned && r_.finish_by && r_.all_in > *r_.finish_by && !held;
-        if (cut) add(Doing::stop, *r_.finish_by);
+        const std::optional<Instant> cut = r_.cut_at();
+        if (cut) add(Doing::stop, *cut);
         for (const Step& step : r_.next) {
-            if (cut && step.at > *r_.finish_by) continue;
+            if (cut && step.at > *cut) continue;
             if (step.kind == StepKind::raise_rate && !held_up()) add(Doing::raise_rate, step.at, -1, step.rate);
             if (step.kind == StepKind::bag_empty) add(Doing::look_at_end, step.at);
             if (step.kind == StepKind::clear_line) add(Doing::clear_line, step.at);
@@ -292,6 +295,7 @@ private:
     const Session& s_;
     Live& out_;
     const Reckoning& r_;
+    Hold hold_;
     Instant now_;
 };
 
@@ -343,8 +347,9 @@ void reckon_live(const Session& s, Instant now, Live& out, Rate other_line) {
     State state = assumed_state(s, now, out.assumed);
     state.other_line = other_line;
     const bool symptoms = s.state.run.paused() && s.pause_reason == PauseReason::symptoms;
-    state.no_faster = s.reaction || symptoms || last_set_stops(s);
-    state.held = stands_held(s);
+    const Hold hold = hold_of(s);
+    state.no_faster = s.reaction || symptoms || hold.flagged;
+    state.held = hold.held;
     reckon(*s.protocol, state, now, out.reckoning);
     out.next_change = out.reckoning.next_change;
     if (out.assumed.stands_until) earliest(out.next_change, *out.assumed.stands_until + Seconds{1}, now);
@@ -360,7 +365,7 @@ void reckon_live(const Session& s, Instant now, Live& out, Rate other_line) {
         earliest(out.next_change, out.attended_until, now);
     }
     list_ready(s, out, now);
-    Doings(s, out, now).list();
+    Doings(s, out, hold, now).list();
     for (const ToDo& todo : out.to_do) earliest(out.next_change, todo.at, now);
 }
 
@@ -392,7 +397,7 @@ std::optional<Refusal> refuses(const Log& log, const Event& event, Instant now, 
     if (f.as_it_happened) return std::nullopt;
     // The rate goes up only after the early check is in and shows no flagged change, or somebody decides so.
     const bool raised = event.kind == EventKind::rate_set && f.rate > log.session().state.run.rate_in_force();
-    if (raised && !f.waived_by && last_set_stops(log.session())) return Refusal::early_check_open;
+    if (raised && !f.waived_by && set_that_stops(log.session())) return Refusal::early_check_open;
     if (!r.planned) return refuses_unplanned(log.session(), f, raised);
     if (raised && !f.waived_by)
         for (const Check& check : r.checks)

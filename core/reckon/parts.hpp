@@ -69,6 +69,9 @@ const UsualPace& usual_for(const Context& c);
 /// An early check that is not in: it holds up the higher rate, also when the next check has fallen due meanwhile.
 bool holds_up_rate(const Context& c, const Check& check);
 
+/// The early check of this number is in: taken when it counts, and without a change that was flagged.
+bool early_check_in(const State& state, std::size_t index, Instant counts_from);
+
 /// An early check shows a change from the baseline: then nothing is raised but as somebody's decision.
 bool early_check_flagged(const Context& c);
 
@@ -86,6 +89,8 @@ void lay_run(Context& c, Reckoning& out);          // the same for a transfusion
 void list_checks(Context& c, Reckoning& out);
 void judge(Context& c, Reckoning& out);            // verdict, reserve, options
 void judge_run(Context& c, Reckoning& out);        // the same for one that runs or is over
+/// What the limit cuts off where all would be in only after it, of which `by_limit` is in by then: over by, left over.
+void judge_cut(Reckoning& out, Volume by_limit);
 void list_next(Context& c, Reckoning& out);
 void warn(Context& c, Reckoning& out);
 

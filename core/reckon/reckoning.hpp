@@ -183,6 +183,13 @@ struct Reckoning {
     FixedList<Warned, 32> warnings;
     std::optional<Instant> next_change; // nothing but running volumes comes out differently before this
 
+    /// While it runs: the limit at which it is stopped, where all would be in only after it. What is planned for later
+    /// does not come. None while it is held: when it would end is not known then.
+    std::optional<Instant> cut_at() const {
+        const bool cut = live && !ended && !held && finish_by && all_in > *finish_by;
+        return cut ? finish_by : std::nullopt;
+    }
+
     friend bool operator==(const Reckoning&, const Reckoning&) = default;
 };
 

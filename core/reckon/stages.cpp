@@ -37,11 +37,7 @@ bool waits_for_early_check(Context& c, const Reckoning& out) {
     const Instant first = vein ? out.start + time_to_push(c, out, out.volumes.saline_first) : out.start;
     const auto& early = c.protocol.checks.early;
     for (std::size_t i = 0; i < early.size(); ++i) {
-        bool in = false;
-        for (const CheckDone& done : c.state.checks_done)
-            in = in || (done.kind == CheckKind::early && done.index == static_cast<std::int32_t>(i) && !done.flagged &&
-                        done.when.at >= first + early[i].counts_from);
-        if (!in && c.horizon.reached(first + early[i].after)) return true;
+        if (!early_check_in(c.state, i, first + early[i].counts_from) && c.horizon.reached(first + early[i].after)) return true;
     }
     return false;
 }
