@@ -45,7 +45,7 @@ TEST_CASE("every damaged byte of a log is found", "[log]") {
     const std::size_t first_line = file.find('\n');
     REQUIRE_FALSE(found_out(file));
     std::size_t damaged = 0;
-    for (std::size_t i = 0; i < file.size(); ++i) {
+    for (std::size_t i = 0; i < file.size(); i += in_steps(11)) {
         // The first line is long, and any of its bytes spoils all: by its sum every one, by reading it every 97th.
         const bool in_first = i < first_line;
         for (const int how : {0x01, 0x20, 0x80, int{'\n'}}) {
@@ -63,7 +63,7 @@ TEST_CASE("every damaged byte of a log is found", "[log]") {
             }
         }
     }
-    CHECK(damaged > 40'000);
+    CHECK(damaged > 40'000 / in_steps(11));
 }
 
 TEST_CASE("of a damaged log everything that is whole is kept", "[log]") {

@@ -99,32 +99,34 @@ json::Value tree_of(const std::string& text) {
 
 namespace {
 
-std::size_t change_below(json::Value& root, json::Value& at, const std::string& path,
-                         const std::function<bool(json::Value&, std::size_t)>& change,
-                         const std::function<void(const std::string&, const std::string&)>& with) {
-    std::size_t count = 0;
+struct EachChange {
+    const std::function<bool(json::Value&, std::size_t)>& change;
+    const std::function<void(const std::string&, const std::string&)>& with;
+    std::size_t step, count = 0;
+
+    void below(json::Value& root, json::Value& at, const std::string& path);
+};
+
+void EachChange::below(json::Value& root, json::Value& at, const std::string& path) {
     for (std::size_t i = 0; i < at.items.size(); ++i) {
         const std::string here = at.kind == json::Kind::object ? (path.empty() ? "" : path + ".") + at.keys[i]
                                                                : path + "[" + std::to_string(i) + "]";
         const json::Value before = at;
-        const bool changed = change(at, i);
-        if (changed) {
-            ++count;
-            with(here, text_of(root));
-        }
+        if (change(at, i) && count++ % step == 0) with(here, text_of(root));
         at = before;
-        count += change_below(root, at.items[i], here, change, with);
+        below(root, at.items[i], here);
     }
-    return count;
 }
 
 }  // namespace
 
 std::size_t each_change(const json::Value& tree,
                         const std::function<bool(json::Value&, std::size_t)>& change,
-                        const std::function<void(const std::string&, const std::string&)>& with) {
+                        const std::function<void(const std::string&, const std::string&)>& with, std::size_t step) {
     json::Value root = tree;
-    return change_below(root, root, "", change, with);
+    EachChange each{change, with, step};
+    each.below(root, root, "");
+    return each.count;
 }
 
 }  // namespace hangtime::test

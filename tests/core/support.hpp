@@ -32,11 +32,22 @@ std::string replaced(const std::string& text, const std::string& old, const std:
 std::string text_of(const json::Value& tree);
 json::Value tree_of(const std::string& text);
 
+/// The step of a test that damages a file in every place: each place natively, and one in `places` as WebAssembly,
+/// where the same code is built to be small and reads six to eight times as long.
+constexpr std::size_t in_steps([[maybe_unused]] std::size_t places) {
+#ifdef __EMSCRIPTEN__
+    return places;
+#else
+    return 1;
+#endif
+}
+
 /// Changes one value at a time: calls `change` for every value below the top (its parent and its index there)
 /// and, unless that says false, `with` for the whole text with that one change; then it is undone. Returns
-/// how many changes there were.
+/// how many changes there were; `with` sees one in `step` of them.
 std::size_t each_change(const json::Value& tree,
                         const std::function<bool(json::Value& parent, std::size_t index)>& change,
-                        const std::function<void(const std::string& path, const std::string& text)>& with);
+                        const std::function<void(const std::string& path, const std::string& text)>& with,
+                        std::size_t step = 1);
 
 }  // namespace hangtime::test
