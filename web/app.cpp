@@ -127,10 +127,8 @@ void App::frame() {
     // then once more, because what a frame changes may be laid out in the next.
     const bool more = where_ == Where::round && work_on_round();
     builds_ = 0;
-    had_event_ = false;
     for (;;) {
         const bool event = ui_.feed();
-        had_event_ = had_event_ || event;
         build(now, wall);
         const bool again = do_wishes();
         if (again)
@@ -138,7 +136,7 @@ void App::frame() {
         if ((!event && !again) || builds_ >= most_builds)
             break;
     }
-    if (had_event_) {
+    if (ui_.asked()) {
         desk_.reckon(now, wall);
         remind();
         build(now, wall);

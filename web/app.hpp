@@ -138,7 +138,7 @@ private:
     std::string title_;
     std::string reminder_; // of a real session
     std::string was_in_;  // the session that a question about the clock took somebody away from
-    bool had_event_ = false;                // in this frame somebody touched or typed something
+    bool reminder_shown_ = false;
     std::optional<Instant> reminded_until_; // by the charted clock
     int builds_ = 0;
 };

@@ -134,10 +134,6 @@ void App::remind() {
     platform::remind_at(next);
 }
 
-// How long a finger that was on its way when a reminder came or went may still be meant for what stood there before
-// (about twice the time in which people react to what they see; from memory).
-constexpr std::int64_t aimed_ms = 500;
-
 void App::show_reminder() {
     ui_.announce_first(reminder_.empty() ? std::string()
                        : where_ == Where::rehearse ? joined({"A real session, now: ", reminder_})
@@ -151,9 +147,10 @@ void App::show_reminder() {
     const float inner = ui_.head().w - 2 * side;
     ui_.set_head(shown ? ui_.text_height(ui::Face::body, reminder_, inner - ui_.px(14)) + 2 * gap : 0);
     const ui::Box head = ui_.head();
-    // All of it moves: no touch may land on what stands elsewhere now.
-    if (head.h != before)
-        ui_.change_screen(false, had_event_ ? 0 : aimed_ms);
+    // All of it moves, or where the screen itself says it all that it says: no touch may land on what stands elsewhere now.
+    if (head.h != before || reminder_.empty() == reminder_shown_)
+        ui_.moved();
+    reminder_shown_ = !reminder_.empty();
     if (shown)
         ui::caution(ui_, "reminder", {head.x + side, head.y + gap, inner, head.h - gap}, "", reminder_);
 }

@@ -147,7 +147,7 @@ Event Page::pointer(Event::Kind kind, std::string_view id) const {
     e.pointer = platform::Pointer::touch;
     e.x = node->box.x + node->box.w / 2;
     e.y = node->box.y + node->box.h / 2;
-    e.at_ms = platform::now_ms();
+    e.at_ms = platform::now_ms() + ui::Ui::aimed_ms; // by somebody who has seen what is there
     return e;
 }
 

@@ -281,6 +281,11 @@ void Bedside::foot(Ui& ui, Box box, const Primary& p) {
         box.cut_top(ui::paragraph(ui, "refused", box, joined({"Not noted: ", said_})), gap);
     if (!p.question.empty())
         box.cut_top(ui::paragraph(ui, "do.question", box, p.question), gap);
+    // What the clock has put there is another thing to do: no touch that was meant for the one before may note it.
+    if (p.id != first_to_do_.first || p.label != first_to_do_.second) {
+        first_to_do_ = {p.id, p.label};
+        ui.moved();
+    }
     if (p.label.empty())
         return;
     Box row = box.cut_bottom(ui.px(56), gap);

@@ -177,6 +177,7 @@ private:
     std::int32_t observe_replaces_ = 0;
     std::string said_;           // why the last touch noted nothing
     std::string reminder_;
+    std::pair<std::string, std::string> first_to_do_; // its id and its words, as they were last shown
     std::string open_;           // the row that is opened: an item, a record, a list
     std::string open_sum_;
     std::int64_t quiet_until_ms_ = 0;

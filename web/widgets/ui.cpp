@@ -100,12 +100,16 @@ bool Ui::take_scan_leak() {
     return leaked;
 }
 
-void Ui::change_screen(bool keys_too, std::int64_t aimed_ms) {
+void Ui::moved() {
+    change_screen(false);
+    aimed_ = aimed_ || (!asked_ && !rehearsal_); // where the clock runs at 240 times nothing would be left to touch
+}
+
+void Ui::change_screen(bool keys_too) {
     ImGui::ClearActiveID(); // what is held down belongs to the arrangement before
     drop_pointer_ = unseen_ = true;
     drop_keys_ = drop_keys_ || keys_too;
     unseen_keys_ = unseen_keys_ || keys_too;
-    aimed_ms_ = std::max(aimed_ms_, aimed_ms);
 }
 
 void Ui::shown(std::int64_t now_ms) {
@@ -113,11 +117,10 @@ void Ui::shown(std::int64_t now_ms) {
         return;
     if (drop_pointer_)
         drop_aimed_before();
-    pointer_from_ms_ = now_ms + aimed_ms_;
+    pointer_from_ms_ = now_ms + (aimed_ ? aimed_ms : 0);
     if (unseen_keys_)
         keys_from_ms_ = now_ms;
-    unseen_ = unseen_keys_ = false;
-    aimed_ms_ = 0;
+    unseen_ = unseen_keys_ = aimed_ = false;
 }
 
 // Made by somebody who saw the arrangement before.
@@ -145,6 +148,7 @@ bool Ui::feed() {
         return false;
     const Event event = queue_.front();
     queue_.pop_front();
+    asked_ = true;
     switch (event.kind) {
     case Kind::key:
         feed_key(event);

@@ -48,9 +48,15 @@ public:
     // --- events ---------------------------------------------------------------------------------------
     /// True: taken, the browser must not act on it.
     bool input(const platform::Event& event);
-    void tick(std::int64_t now_ms) { burst_.tick(now_ms); }
+    /// A new frame begins.
+    void tick(std::int64_t now_ms) {
+        asked_ = false;
+        burst_.tick(now_ms);
+    }
     std::int64_t wait_ms(std::int64_t now_ms) const { return burst_.wait_ms(now_ms); }
     bool feed();
+    /// In this frame somebody touched or typed something; else whatever changes in it changes by itself.
+    bool asked() const { return asked_; }
     bool idle() const { return queue_.empty(); }
 
     // --- a frame --------------------------------------------------------------------------------------
@@ -66,9 +72,13 @@ public:
     Atlas atlas() const;
 
     /// Another screen, or another arrangement of this one: everything that was typed or pressed before it is
-    /// seen is dropped. `keys_too` is false where what is typed goes on (a keypad opens). `aimed_ms`: for how long after
-    /// it is shown a touch may still be meant for the arrangement before, where nobody asked for the change.
-    void change_screen(bool keys_too = true, std::int64_t aimed_ms = 0);
+    /// seen is dropped. `keys_too` is false where what is typed goes on (a keypad opens).
+    void change_screen(bool keys_too = true);
+    /// Something stands elsewhere, or means something else, than in the picture before. Where nobody asked for that, a
+    /// finger that is on its way is meant for what was there: what is touched within `aimed_ms` is dropped.
+    void moved();
+    /// About twice the time in which people react to what they see (from memory).
+    static constexpr std::int64_t aimed_ms = 500;
     /// The picture is shown, at this time: what is pressed from now on is meant for it.
     void shown(std::int64_t now_ms);
 
@@ -170,7 +180,8 @@ private:
     std::deque<platform::Event> queue_;
     bool drop_pointer_ = false, drop_keys_ = false;     // what is in the queue, since the arrangement changed
     bool unseen_ = false, unseen_keys_ = false;         // it changed, and was not shown since
-    std::int64_t aimed_ms_ = 0, pointer_from_ms_ = 0, keys_from_ms_ = 0; // earlier ones were meant for another one
+    bool asked_ = false, aimed_ = false;                // see asked(); nobody asked for the change
+    std::int64_t pointer_from_ms_ = 0, keys_from_ms_ = 0; // earlier ones were meant for another arrangement
     ImFont* font_for(Face face, std::string_view text) const;
     mutable Glyphs glyphs_; // filled as texts are measured
     const Palette* palette_ = &day;
