@@ -264,7 +264,7 @@ def main():
                       HANGTIME_PAGE=str(ROOT / "build/hangtime.html"))
     # The browsers come first, as they take longest and mostly wait; the other suites run beside them.
     names.sort(key=lambda name: name != "browsers")
-    with ThreadPoolExecutor(os.cpu_count()) as pool:
+    with ThreadPoolExecutor(os.cpu_count() + 1) as pool:
         counts = list(pool.map(run_suite, names))
     passed, failed, skipped = (sum(getattr(count, key) for count in counts)
                                for key in ("passed", "failed", "skipped"))
