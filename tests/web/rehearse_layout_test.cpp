@@ -70,6 +70,12 @@ void through(int width, int height, const std::string& name) {
     w.act("card.go_on");
     look("bag");
     w.act("tab.match");
+    // What is asked first is in sight, with its answers, although two heads stand above it.
+    for (const char* answer : {"match.says.yes", "match.says.no"}) {
+        INFO(answer);
+        REQUIRE(w.has(answer));
+        CHECK_FALSE(w.find(answer)->clipped);
+    }
     w.act("page.ground");
     look("match-night");
     w.act("page.ground");

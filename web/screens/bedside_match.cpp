@@ -301,6 +301,7 @@ void Bedside::match(Ui& ui, Box box, Box foot) {
     match_.build(ui, box, foot, shown);
     if (const auto says = match_.take_says()) {
         says_ = says;
+        quiet_until_ms_ = platform::now_ms() + quiet_for_ms; // a second tap must not confirm the first step
         ui.change_screen();
     }
     if (match_.take_wish_to_read())

@@ -63,6 +63,10 @@ std::optional<MatchView::Wish> MatchView::take_wish() {
 }
 
 void MatchView::build(Ui& ui, Box box, Box foot, const Shown& shown) {
+    // Who it is is asked first, in the body, with buttons of its own: it has the room of the foot too.
+    const bool asks_who = shown.asks_who && !stops(shown);
+    if (asks_who && foot.y >= box.bottom())
+        box.h = foot.bottom() - box.y;
     Box at = ui.begin_scroll("match.scroll", box);
     const float top = at.y, gap = ui.px(20);
     at.h = 1e6f;
@@ -82,7 +86,7 @@ void MatchView::build(Ui& ui, Box box, Box foot, const Shown& shown) {
                      gap);
     } else {
         left.cut_top(standing(ui, left, shown), gap / 2);
-        left.cut_top(shown.asks_who && !stops(shown) ? who_says(ui, left, *shown.rules, says_) : step(ui, left, shown), gap);
+        left.cut_top(asks_who ? who_says(ui, left, *shown.rules, says_) : step(ui, left, shown), gap);
         left.cut_top(match_rules_note(ui, left, *shown.rules), gap);
     }
     Box& other = wide ? right : left;
@@ -94,7 +98,7 @@ void MatchView::build(Ui& ui, Box box, Box foot, const Shown& shown) {
     if (shown.unit != nullptr)
         other.cut_top(bag_beside_tag(ui, other, *shown.unit), gap);
     ui.end_scroll(std::max(left.y, wide ? right.y : left.y) - top);
-    if (shown.rules != nullptr && shown.script != nullptr && shown.state != nullptr)
+    if (shown.rules != nullptr && shown.script != nullptr && shown.state != nullptr && !asks_who)
         buttons(ui, foot, shown);
 }
 
@@ -164,8 +168,7 @@ void MatchView::buttons(Ui& ui, Box foot, const Shown& shown) {
         if (ui::button(ui, id, box, label, look))
             wish_ = Wish{outcome, index};
     };
-    // Who it is is asked first, in the body, with buttons of its own.
-    if (shown.standing == MatchStanding::differed || (shown.asks_who && !stops(shown)))
+    if (shown.standing == MatchStanding::differed)
         return;
     const auto next = shown.state->next(*shown.script);
     if (shown.standing == MatchStanding::stale)
