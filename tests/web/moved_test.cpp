@@ -60,7 +60,7 @@ TEST_CASE("where the clock makes another thing the first to do, no touch that wa
     Ward w;
     w.until_running();
     w.act("do.observe");
-    std::size_t records = w.only().log.events().size();
+    const std::size_t records = w.only().log.events().size();
     const std::string before = w.label("do.observe");
     w.go_to(at(14, 7));
     REQUIRE(w.label("do.observe") != before);

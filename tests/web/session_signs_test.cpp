@@ -166,7 +166,6 @@ TEST_CASE("another set of rules for a change is chosen on the screen of the sign
     // Back in reach like everything else, and kept over a reload.
     CHECK(w.label("undo.last").find("either-limit") != std::string::npos);
     w.reload();
-    w.wait(500); // its reminder is there again, above everything
     w.to_sessions();
     w.open("anchor");
     CHECK(rules_now(w.session()).rules()->id == "either-limit");

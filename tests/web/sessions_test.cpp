@@ -319,7 +319,6 @@ TEST_CASE("a reminder stands and is said on every screen, while something is ent
     CHECK(w.label("reminder").find("Early check, due since 14:07") != std::string::npos);
     CHECK(w.shown().announced == "anchor 4821: Early check, due since 14:07. Fluid through other lines");
     w.write_png("entry-with-reminder");
-    w.wait(500); // all of it has moved
     w.act("act.cancel");
     w.to_sessions();
     CHECK(w.label("reminder").find("due since 14:07") != std::string::npos);
